@@ -1,0 +1,7 @@
+//! Art that a design brings: pictures, drawings, outlines, lettering, colours.
+
+mod colour;
+mod picture;
+
+pub use colour::Colour;
+pub use picture::Picture;

@@ -1,0 +1,33 @@
+//! A body: one solid thing of the cake as a renderer, a GLB file or a scale sees it.
+
+use std::sync::Arc;
+
+use glam::DAffine3;
+
+use crate::art::{Colour, Picture};
+use crate::design::Look;
+use crate::shapes::Mesh;
+
+/// One solid of one finish. Equal bodies share one mesh (the same [`Arc`]), so that a renderer may draw them together.
+#[derive(Clone, Debug)]
+pub struct Body {
+    /// A readable name, unique within the cake: `base · waves`, `lighthouse · backing`.
+    pub name: String,
+    /// The surface, in the body's own frame, mm.
+    pub mesh: Arc<Mesh>,
+    /// From the body's frame to the cake's frame (origin: centre of the board's top face). Never mirrors.
+    pub pose: DAffine3,
+    /// What it looks like.
+    pub surface: Surface,
+}
+
+/// What a body looks like.
+#[derive(Clone, Debug)]
+pub struct Surface {
+    /// The colour of the finish; under a picture, what shows where the picture is transparent.
+    pub colour: Colour,
+    /// How it takes the light.
+    pub look: Look,
+    /// A printed picture, laid on by the mesh's picture places.
+    pub picture: Option<Arc<Picture>>,
+}

@@ -1,0 +1,5 @@
+//! The resolved cake.
+
+mod body;
+
+pub use body::{Body, Surface};

@@ -1,0 +1,5 @@
+//! The design document.
+
+pub mod model;
+
+pub use model::{Design, Look};

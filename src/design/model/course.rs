@@ -1,0 +1,137 @@
+//! A course: one horizontal layer up the side of a tier.
+
+use crate::measure::Length;
+
+/// One layer up the side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// Unique among the tier's courses.
+    pub name: String,
+    /// What it is.
+    pub kind: CourseKind,
+}
+
+/// What a course is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CourseKind {
+    /// A rolled rope.
+    Rope {
+        /// Across the rope; also the course's height.
+        diameter: Length,
+        /// Name of the finish.
+        finish: String,
+        /// Where its ends meet.
+        seam: SeamPlace,
+    },
+    /// A row of balls that touch.
+    Pearls {
+        /// Across one ball; also the course's height.
+        diameter: Length,
+        /// Name of the finish.
+        finish: String,
+        /// Where the row begins.
+        seam: SeamPlace,
+    },
+    /// A flat band of paste.
+    Band {
+        /// How high it is.
+        height: CourseHeight,
+        /// How thick it is.
+        thickness: Length,
+        /// Name of the finish.
+        finish: String,
+        /// Where its ends meet.
+        seam: SeamPlace,
+    },
+    /// A printed picture or pattern.
+    Wrap(Box<Wrap>),
+    /// The covering, left as it is.
+    Bare {
+        /// How high it is.
+        height: CourseHeight,
+    },
+}
+
+/// How high a course is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CourseHeight {
+    /// Exactly so high.
+    Fixed(Length),
+    /// A share of what the fixed courses leave.
+    Fill {
+        /// Its share against the other filling courses; 1 unless said.
+        weight: f64,
+        /// Never less than this.
+        least: Length,
+    },
+}
+
+/// Where the two ends of a rope or band meet.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum SeamPlace {
+    /// Half-way round from front centre.
+    #[default]
+    Back,
+    /// At front centre.
+    Front,
+    /// At a place on the tape.
+    Along(Length),
+}
+
+/// A printed wrap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wrap {
+    /// How high the print is.
+    pub height: CourseHeight,
+    /// Path of the art, inside the design's folder.
+    pub art: String,
+    /// How the art is fitted to the course.
+    pub fit: Fit,
+    /// The point of the art that cover and contain keep in place: 0..1 from its left and from its top.
+    pub focus: [f64; 2],
+    /// Where on the tape the focus falls; front centre unless said.
+    pub focus_along: Length,
+    /// Name of the sheet it is printed on; `None` takes the unit's usual one.
+    pub sheet: Option<String>,
+    /// How much each strip runs under the next.
+    pub overlap: Length,
+    /// Of the printed sheet.
+    pub thickness: Length,
+    /// A strip of paste beneath the print.
+    pub under: Option<Under>,
+    /// Only this stretch of the tape, from and to; `None`: all round.
+    pub stretch: Option<(Length, Length)>,
+    /// Seams fixed at these places on the tape.
+    pub pins: Vec<Length>,
+    /// A stretch without a join.
+    pub join_free: Option<JoinFree>,
+}
+
+/// How art is fitted to a wrap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Fit {
+    /// Side by side, closed on itself: so wide is one repeat before it is closed.
+    Repeat(Length),
+    /// One picture that covers the whole course; what stands over is cut away.
+    Cover,
+    /// One picture that is seen whole; the rest stays blank.
+    Contain,
+}
+
+/// A strip of paste beneath a print.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Under {
+    /// Its thickness.
+    pub paste: Length,
+    /// Name of the finish.
+    pub finish: String,
+}
+
+/// A stretch of the tape that must not hold a seam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JoinFree {
+    /// Its middle.
+    pub centre: Length,
+    /// Its whole width.
+    pub width: Length,
+}

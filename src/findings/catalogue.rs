@@ -1,0 +1,136 @@
+//! The list of codes: the one source of `docs/findings.md` and of every finding's severity.
+
+use super::Severity;
+
+/// A stable name for one kind of finding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Code {
+    /// `courses-overrun`
+    CoursesOverrun,
+    /// `courses-short`
+    CoursesShort,
+    /// `fill-too-thin`
+    FillTooThin,
+    /// `print-too-high`
+    PrintTooHigh,
+    /// `join-in-free-stretch`
+    JoinInFreeStretch,
+    /// `repeat-stretched`
+    RepeatStretched,
+    /// `print-coarse`
+    PrintCoarse,
+    /// `print-rough`
+    PrintRough,
+    /// `pan-is-not-cake`
+    PanIsNotCake,
+    /// `measured-differs`
+    MeasuredDiffers,
+    /// `tier-overhangs`
+    TierOverhangs,
+    /// `board-too-small`
+    BoardTooSmall,
+    /// `piece-over-edge`
+    PieceOverEdge,
+    /// `ball-without-pin`
+    BallWithoutPin,
+    /// `topper-without-pick`
+    TopperWithoutPick,
+    /// `text-too-long`
+    TextTooLong,
+    /// `rod-does-not-reach`
+    RodDoesNotReach,
+    /// `scatter-crowded`
+    ScatterCrowded,
+    /// `portions-short`
+    PortionsShort,
+}
+
+/// One row of the catalogue: code, its word, its severity, what it means.
+pub type Row = (Code, &'static str, Severity, &'static str);
+
+/// Every code there is.
+pub const CODES: [Row; 19] = [
+    (
+        Code::CoursesOverrun,
+        "courses-overrun",
+        Severity::Stop,
+        "The courses of a tier are together higher than the tier.",
+    ),
+    (
+        Code::CoursesShort,
+        "courses-short",
+        Severity::Note,
+        "The courses of a tier end below its top and none fills the rest.",
+    ),
+    (Code::FillTooThin, "fill-too-thin", Severity::Stop, "A filling course would be thinner than its least height."),
+    (Code::PrintTooHigh, "print-too-high", Severity::Stop, "A wrap is higher than its sheet prints, either way round."),
+    (
+        Code::JoinInFreeStretch,
+        "join-in-free-stretch",
+        Severity::Warn,
+        "A seam falls inside the stretch that should have none.",
+    ),
+    (
+        Code::RepeatStretched,
+        "repeat-stretched",
+        Severity::Warn,
+        "Closing a repeat on itself changes its size by more than 5 %.",
+    ),
+    (
+        Code::PrintCoarse,
+        "print-coarse",
+        Severity::Warn,
+        "A print has under 150 pixels to the inch at its printed size.",
+    ),
+    (
+        Code::PrintRough,
+        "print-rough",
+        Severity::Warn,
+        "A print has under 100 pixels to the inch: single pixels can be seen at arm's length.",
+    ),
+    (
+        Code::PanIsNotCake,
+        "pan-is-not-cake",
+        Severity::Note,
+        "A strip cut from the pan's size would come out short, and by how much.",
+    ),
+    (
+        Code::MeasuredDiffers,
+        "measured-differs",
+        Severity::Note,
+        "The tape read another size than the pan and its covering give; the tape is believed.",
+    ),
+    (Code::TierOverhangs, "tier-overhangs", Severity::Warn, "A tier stands out beyond what carries it."),
+    (Code::BoardTooSmall, "board-too-small", Severity::Warn, "The board is smaller than what stands on it."),
+    (Code::PieceOverEdge, "piece-over-edge", Severity::Warn, "A piece stands out beyond the edge of its seat."),
+    (Code::BallWithoutPin, "ball-without-pin", Severity::Warn, "A ball on a side has nothing that holds it."),
+    (Code::TopperWithoutPick, "topper-without-pick", Severity::Warn, "A standing topper has nothing that holds it."),
+    (Code::TextTooLong, "text-too-long", Severity::Warn, "The lettering is longer or higher than its sign."),
+    (
+        Code::RodDoesNotReach,
+        "rod-does-not-reach",
+        Severity::Warn,
+        "A leaning rod is too short for the edge it should rest on.",
+    ),
+    (Code::ScatterCrowded, "scatter-crowded", Severity::Warn, "Not all balls of a scatter find a free place."),
+    (Code::PortionsShort, "portions-short", Severity::Warn, "The cake cuts into fewer portions than were ordered."),
+];
+
+impl Code {
+    /// The stable word: `courses-overrun`.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        self.row().1
+    }
+
+    /// How grave a finding of this code is.
+    #[must_use]
+    pub fn severity(self) -> Severity {
+        self.row().2
+    }
+
+    fn row(self) -> Row {
+        const UNLISTED: Row = (Code::CoursesShort, "unlisted", Severity::Warn, "");
+        CODES.into_iter().find(|row| row.0 == self).unwrap_or(UNLISTED)
+    }
+}

@@ -1,0 +1,9 @@
+//! Tierproof: plan, show and prepare a decorated celebration cake, true to size.
+
+pub mod art;
+pub mod cake;
+pub mod design;
+pub mod findings;
+pub mod measure;
+pub mod proof;
+pub mod shapes;

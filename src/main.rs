@@ -1,0 +1,3 @@
+//! The program: words and exit code.
+
+fn main() {}

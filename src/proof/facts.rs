@@ -1,0 +1,273 @@
+//! The measurements as one document: what `measure --json` prints and what every pack shows.
+//!
+//! Lengths in mm, angles in degrees, masses in g. A key is left out where nothing true can be said yet.
+
+use serde::Serialize;
+
+/// Version of the layout of this document.
+pub const SCHEMA: u32 = 1;
+
+/// Every measurement of one design.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Facts {
+    /// [`SCHEMA`].
+    pub schema: u32,
+    /// The design's title.
+    pub title: String,
+    /// Short hash of the design and its art.
+    pub revision: String,
+    /// The unit the design is shown in: `in`, `mm` or `cm`.
+    pub unit: String,
+    /// From the board up.
+    pub tiers: Vec<TierFacts>,
+    /// Every printed wrap.
+    pub wraps: Vec<WrapFacts>,
+    /// Every piece that is not hidden, in the design's order.
+    pub pieces: Vec<PieceFacts>,
+    /// What to mix, by paste.
+    pub pastes: Vec<PasteFacts>,
+    /// The board.
+    pub board: BoardFacts,
+    /// The whole, board included.
+    pub overall: OverallFacts,
+    /// Portions of the whole cake.
+    pub servings: ServingFacts,
+    /// What the checks say.
+    pub findings: Vec<FindingFacts>,
+}
+
+/// One tier.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TierFacts {
+    /// Its name.
+    pub name: String,
+    /// Its shape's word.
+    pub shape: String,
+    /// Its finished size.
+    pub finished: FinishedFacts,
+    /// From the foot up.
+    pub courses: Vec<CourseFacts>,
+    /// Portions of this tier.
+    pub servings: ServingFacts,
+}
+
+/// The finished size of a tier, as a tape measure would read it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FinishedFacts {
+    /// Across, as the shape's size is meant.
+    pub across: f64,
+    /// Front to back.
+    pub depth: f64,
+    /// Foot to top.
+    pub height: f64,
+    /// Once round the side.
+    pub around: f64,
+    /// Area of the top, mm².
+    pub top_area: f64,
+}
+
+/// One course.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CourseFacts {
+    /// Its name.
+    pub name: String,
+    /// `wrap`, `band`, `rope`, `pearls` or `bare`.
+    pub kind: String,
+    /// Lower edge above the tier's foot.
+    pub bottom: f64,
+    /// Upper edge above the tier's foot.
+    pub top: f64,
+    /// Cut length, at the neutral line.
+    pub length: f64,
+}
+
+/// Portions, by the two named slices.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct ServingFacts {
+    /// Slices of 1 1/2 in × 2 in.
+    pub party: u32,
+    /// Slices of 1 in × 2 in.
+    pub wedding: u32,
+    /// Slices as the order asks.
+    pub ordered: u32,
+}
+
+/// One printed wrap.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WrapFacts {
+    /// The tier it is on.
+    pub tier: String,
+    /// The course it is.
+    pub course: String,
+    /// Printed length at the neutral line of the sheet, without overlaps.
+    pub length: f64,
+    /// Printed height.
+    pub height: f64,
+    /// Length of the strip of paste beneath; absent without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub under_length: Option<f64>,
+    /// The closed repeat; absent for a single picture.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub repeat: Option<RepeatFacts>,
+    /// From left to right, the first one starting at the first seam.
+    pub strips: Vec<StripFacts>,
+    /// From left to right.
+    pub seams: Vec<SeamFacts>,
+}
+
+/// A repeat closed on itself.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RepeatFacts {
+    /// How many times it stands round the cake.
+    pub count: u32,
+    /// Its printed width over its asked width.
+    pub scale: f64,
+}
+
+/// One printed strip.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct StripFacts {
+    /// Its left seam on the tape.
+    pub from: f64,
+    /// Its right seam on the tape (may lie beyond the back: then larger than half the tape).
+    pub to: f64,
+    /// Printed width, with its overlap.
+    pub width: f64,
+    /// Printed height.
+    pub height: f64,
+    /// Pixels per inch of the art at this size; absent for drawings, which have no pixels.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ppi: Option<f64>,
+}
+
+/// One seam.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SeamFacts {
+    /// Its place on the tape.
+    pub along: f64,
+    /// Fixed by the person.
+    pub pinned: bool,
+}
+
+/// One piece.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PieceFacts {
+    /// Its name.
+    pub name: String,
+    /// Its kind's word.
+    pub kind: String,
+    /// Where it sits.
+    pub seat: SeatFacts,
+    /// Its place on the seat.
+    pub at: PlaceFacts,
+    /// Its own width, height and depth, before it is turned.
+    pub size: SizeFacts,
+    /// Names of its finishes.
+    pub finishes: Vec<String>,
+    /// Mass on the cake, g.
+    pub mass: f64,
+    /// Sticks and pins.
+    pub picks: Vec<PickFacts>,
+}
+
+/// A seat.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SeatFacts {
+    /// Tier, piece, or `board`.
+    pub on: String,
+    /// `top`, `side` or `board`.
+    pub surface: String,
+}
+
+/// A place on a seat: x and z on a top or the board, along and up on a side.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct PlaceFacts {
+    /// To the customer's right of the centre.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub x: Option<f64>,
+    /// Towards the customer from the centre.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub z: Option<f64>,
+    /// Along the tape.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub along: Option<f64>,
+    /// Above the tier's foot.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub up: Option<f64>,
+    /// Turned so much.
+    pub turn: f64,
+}
+
+/// A size.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct SizeFacts {
+    /// Left to right.
+    pub width: f64,
+    /// Foot to top.
+    pub height: f64,
+    /// Front to back.
+    pub depth: f64,
+}
+
+/// One kind of stick or pin in a piece.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PickFacts {
+    /// Across.
+    pub diameter: f64,
+    /// Cut to this length.
+    pub length: f64,
+    /// How deep in the piece.
+    pub into_piece: f64,
+    /// How deep in the cake.
+    pub into_cake: f64,
+}
+
+/// One paste to mix.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PasteFacts {
+    /// Its name.
+    pub name: String,
+    /// `#rrggbb`.
+    pub color: String,
+    /// Mass on the cake, g.
+    pub on_cake: f64,
+    /// Mass to mix, with its waste, g.
+    pub mass: f64,
+}
+
+/// The board.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct BoardFacts {
+    /// Across, or its width.
+    pub across: f64,
+    /// Across a board that what stands on it just fits.
+    pub needed: f64,
+}
+
+/// The outer size of everything.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct OverallFacts {
+    /// Left to right.
+    pub width: f64,
+    /// Front to back.
+    pub depth: f64,
+    /// From the table to the highest point.
+    pub height: f64,
+}
+
+/// One finding.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FindingFacts {
+    /// Its code.
+    pub code: String,
+    /// `note`, `warn` or `stop`.
+    pub severity: String,
+    /// Where.
+    #[serde(rename = "where")]
+    pub place: String,
+    /// What, and what would fix it.
+    pub message: String,
+    /// By how much, mm; absent where it is no length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub by: Option<f64>,
+}
