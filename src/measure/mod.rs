@@ -1,12 +1,21 @@
-//! Lengths, angles and the spaces they are measured in.
+//! Lengths, angles, masses and the spaces they are measured in.
 //!
-//! In: what a person types (`5 3/8 in`, `12 cm`, `¾"`). Out: [`Length`] and [`Angle`], which everything above uses.
-//! Nothing here knows what a cake is.
+//! In: what a person types (`5 3/8 in`, `12 cm`, `¾"`), and the tables of figures in `assets/tables/`. Out: [`Length`],
+//! [`Angle`] and [`Mass`], which everything above uses, and their texts. Nothing here knows what a cake is.
 
 mod angle;
 mod length;
+mod mass;
+mod scan;
 pub mod spaces;
+pub mod table;
+mod text;
 
 pub use angle::Angle;
-pub use length::{Length, Unit};
+pub use length::{Length, MM_PER_INCH, Unit};
+pub use mass::{GRAMS_PER_OUNCE, Mass, show_mass};
 pub use spaces::{PlanPoint, TapePoint};
+pub use text::{
+    LONGEST, LengthError, SHORTEST, exact_number, length_examples, length_of_number, read_length, show_length,
+    write_length,
+};
