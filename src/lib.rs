@@ -5,5 +5,6 @@ pub mod cake;
 pub mod design;
 pub mod findings;
 pub mod measure;
+pub mod packs;
 pub mod proof;
 pub mod shapes;

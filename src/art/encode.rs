@@ -1,0 +1,89 @@
+//! Pictures as the bytes of a file.
+
+use image::codecs::jpeg::JpegEncoder;
+use image::codecs::png::{CompressionType, FilterType, PngEncoder};
+use image::{ExtendedColorType, ImageEncoder, ImageError};
+
+use super::Picture;
+
+/// Why a picture could not be written as a file.
+#[derive(Debug, thiserror::Error)]
+#[error("a picture of {width} × {height} px could not be encoded: {reason}")]
+pub struct EncodeError {
+    /// Columns.
+    width: u32,
+    /// Rows.
+    height: u32,
+    /// What the encoder said.
+    reason: String,
+}
+
+/// The picture as a PNG, transparency kept; as RGB when it has none. The same picture gives the same bytes.
+///
+/// # Errors
+/// A picture whose bytes don't match its size, or one larger than PNG allows.
+pub fn encode_png(picture: &Picture) -> Result<Vec<u8>, EncodeError> {
+    let mut bytes = Vec::new();
+    let encoder = PngEncoder::new_with_quality(&mut bytes, CompressionType::Default, FilterType::Adaptive);
+    let written = if opaque(picture) {
+        write(encoder, picture, (&without_alpha(picture), ExtendedColorType::Rgb8))
+    } else {
+        write(encoder, picture, (&picture.rgba, ExtendedColorType::Rgba8))
+    };
+    written.map(|()| bytes)
+}
+
+/// The picture as a JPEG of `quality` 1..100, for photographs of the cake; transparency is dropped.
+///
+/// # Errors
+/// A picture whose bytes don't match its size, or one larger than JPEG's 65,535 px.
+pub fn encode_jpeg(picture: &Picture, quality: u8) -> Result<Vec<u8>, EncodeError> {
+    let mut bytes = Vec::new();
+    let encoder = JpegEncoder::new_with_quality(&mut bytes, quality);
+    write(encoder, picture, (&without_alpha(picture), ExtendedColorType::Rgb8)).map(|()| bytes)
+}
+
+fn write(
+    encoder: impl ImageEncoder,
+    picture: &Picture,
+    (bytes, colours): (&[u8], ExtendedColorType),
+) -> Result<(), EncodeError> {
+    let (width, height) = (picture.width, picture.height);
+    let failed = |reason: String| EncodeError { width, height, reason };
+    // The encoder panics where the bytes don't fill the picture.
+    let expected = u64::from(width) * u64::from(height) * u64::from(colours.channel_count());
+    if bytes.len() as u64 != expected || expected == 0 {
+        return Err(failed(format!("it holds {} bytes instead of {expected}", bytes.len())));
+    }
+    encoder.write_image(bytes, width, height, colours).map_err(|error: ImageError| failed(error.to_string()))
+}
+
+fn opaque(picture: &Picture) -> bool {
+    picture.rgba.chunks_exact(4).all(|pixel| pixel.last() == Some(&u8::MAX))
+}
+
+fn without_alpha(picture: &Picture) -> Vec<u8> {
+    picture.rgba.chunks_exact(4).filter_map(|pixel| pixel.first_chunk::<3>()).flatten().copied().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_png_keeps_every_pixel() {
+        let mut picture = Picture::filled(3, 2, [200, 100, 50, 255]);
+        for alpha in [255, 128] {
+            picture.rgba[3] = alpha;
+            let read = image::load_from_memory(&encode_png(&picture).unwrap()).unwrap().to_rgba8();
+            assert_eq!((read.dimensions(), read.into_raw()), ((3, 2), picture.rgba.clone()));
+        }
+    }
+
+    #[test]
+    fn a_picture_with_missing_bytes_is_refused() {
+        let torn = Picture { width: 3, height: 2, rgba: vec![0; 8] };
+        assert!(encode_png(&torn).unwrap_err().to_string().contains("8 bytes"));
+        assert!(encode_jpeg(&torn, 90).is_err());
+    }
+}
