@@ -2,8 +2,12 @@
 
 mod colour;
 mod encode;
+mod offset;
 mod picture;
+mod region;
 
 pub use colour::Colour;
 pub use encode::{EncodeError, encode_jpeg, encode_png};
+pub use offset::{Join, offset_ring};
 pub use picture::Picture;
+pub use region::{Face, Region, Ring};
