@@ -3,6 +3,7 @@
 pub mod art;
 pub mod cake;
 pub mod design;
+pub mod files;
 pub mod findings;
 pub mod measure;
 pub mod packs;

@@ -1,0 +1,80 @@
+//! What can go wrong with a file.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// What went wrong, with which file, and what would mend it.
+#[derive(Debug, thiserror::Error)]
+pub enum FileError {
+    /// There is nothing at this path.
+    #[error("{}: there is no such file; check the name and the folder", path.display())]
+    Missing {
+        /// Where it was looked for.
+        path: PathBuf,
+    },
+    /// A folder or device where a file was expected.
+    #[error("{}: this is not a file but {what}; name a file", path.display())]
+    NotAFile {
+        /// Its path.
+        path: PathBuf,
+        /// `a folder` or `a device`.
+        what: &'static str,
+    },
+    /// Larger than anything of its sort.
+    #[error("{}: the file has {size} bytes, and at most {limit} are read; use a smaller one", path.display())]
+    TooLarge {
+        /// Its path.
+        path: PathBuf,
+        /// Bytes it has, or more.
+        size: u64,
+        /// Bytes that are read at most.
+        limit: u64,
+    },
+    /// The system refuses to read it.
+    #[error("{}: can't be read: {reason}", path.display())]
+    Unreadable {
+        /// Its path.
+        path: PathBuf,
+        /// The system's own words.
+        reason: io::Error,
+    },
+    /// The system refuses to write it; what was there before is still there.
+    #[error("{}: can't be written, and nothing was changed: {reason}", path.display())]
+    Unwritable {
+        /// Its path.
+        path: PathBuf,
+        /// The system's own words.
+        reason: io::Error,
+    },
+    /// Something stands there that this program did not write.
+    #[error("{}: was not written by this program, or was changed since; name another place, or use --force", path.display())]
+    NotOurs {
+        /// Its path.
+        path: PathBuf,
+    },
+    /// A path that leaves its folder, or could.
+    #[error("“{path}”: {why}; write a path inside the design's folder, such as art/waves.png")]
+    Outside {
+        /// As it was given.
+        path: String,
+        /// How it leaves.
+        why: &'static str,
+    },
+}
+
+impl FileError {
+    /// The error for a path that can't be read.
+    pub(super) fn reading(path: &Path, reason: io::Error) -> Self {
+        let path = path.to_owned();
+        if reason.kind() == io::ErrorKind::NotFound {
+            Self::Missing { path }
+        } else {
+            Self::Unreadable { path, reason }
+        }
+    }
+
+    /// The error for a path that can't be written.
+    pub(super) fn writing(path: &Path, reason: io::Error) -> Self {
+        Self::Unwritable { path: path.to_owned(), reason }
+    }
+}

@@ -1,0 +1,16 @@
+//! Files: read within bounds, written whole or not at all, never outside the folder they belong to.
+//!
+//! In: paths that people and designs name. Out: bytes, or one sentence saying what, where and what would mend it.
+//! Which files this program may overwrite is remembered in a marker beside them, see [`Overwrite`].
+
+mod error;
+mod inside;
+mod marker;
+mod read;
+mod write;
+
+pub use error::FileError;
+pub use inside::inside;
+pub use marker::MARKER;
+pub use read::read_bounded;
+pub use write::{Overwrite, write_whole};

@@ -1,0 +1,159 @@
+//! Writes a file whole or not at all.
+
+use std::fs::{self, Permissions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use super::{FileError, marker};
+
+/// What may stand at the place of a file that is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Overwrite {
+    /// Nothing, or a file that this program wrote and nobody changed since: for everything that is made from a design.
+    /// The folder's marker remembers the file.
+    Ours,
+    /// Anything: for what the person asked to be replaced (`--force`). The marker remembers the file.
+    Forced,
+    /// The person's own document, which is open: it is replaced, and never listed as made by this program.
+    Document,
+}
+
+/// Writes bytes to a file, with the folders above it; a reader sees the old bytes or the new, never a part of them.
+///
+/// The bytes go to a passing file in the same folder, are brought to the disk, and then take the name. A link at the
+/// path is followed, so that a document kept elsewhere stays there.
+///
+/// # Errors
+/// When the place is taken by something that `overwrite` protects, or the system refuses. Then nothing was changed.
+pub fn write_whole(path: &Path, bytes: &[u8], overwrite: Overwrite) -> Result<(), FileError> {
+    let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    if place.exists() && !place.is_file() {
+        let what = if place.is_dir() { "a folder" } else { "a device" };
+        return Err(FileError::NotAFile { path: path.to_owned(), what });
+    }
+    let folder = match place.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    };
+    if overwrite == Overwrite::Ours && !is_free_or_ours(&folder, &place)? {
+        return Err(FileError::NotOurs { path: path.to_owned() });
+    }
+    let refused = |reason| FileError::writing(path, reason);
+    fs::create_dir_all(&folder).map_err(refused)?;
+    replace(&folder, &place, bytes).map_err(refused)?;
+    if overwrite == Overwrite::Document {
+        return Ok(());
+    }
+    let mut listed = marker::listed(&folder);
+    listed.insert(name_of(&place), marker::digest(bytes));
+    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+}
+
+fn name_of(place: &Path) -> String {
+    place.file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+fn is_free_or_ours(folder: &Path, place: &Path) -> Result<bool, FileError> {
+    if !place.exists() {
+        return Ok(true);
+    }
+    let Some(written) = marker::listed(folder).remove(&name_of(place)) else { return Ok(false) };
+    let found = marker::digest_of_file(place).map_err(|reason| FileError::reading(place, reason))?;
+    Ok(found == written)
+}
+
+fn replace(folder: &Path, place: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = passing_file(place).tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    file.persist(place).map_err(|error| error.error)?;
+    bring_folder_to_disk(folder)
+}
+
+/// A passing file with the rights of the one it replaces, or with those of any new file.
+#[cfg(unix)]
+fn passing_file(place: &Path) -> tempfile::Builder<'static, 'static> {
+    use std::os::unix::fs::PermissionsExt;
+    let rights = fs::metadata(place).map_or_else(|_| Permissions::from_mode(0o666), |about| about.permissions());
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".tierproof-").permissions(rights);
+    builder
+}
+
+#[cfg(not(unix))]
+fn passing_file(_place: &Path) -> tempfile::Builder<'static, 'static> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".tierproof-");
+    builder
+}
+
+/// The new name itself is only safe once the folder is on the disk; not every system lets a folder be opened for that.
+fn bring_folder_to_disk(folder: &Path) -> io::Result<()> {
+    if cfg!(unix) { fs::File::open(folder)?.sync_all() } else { Ok(()) }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::path::Path;
+
+    use super::super::{FileError, MARKER};
+    use super::{Overwrite, write_whole};
+
+    fn names(folder: &Path) -> Vec<String> {
+        let entries = fs::read_dir(folder).expect("folder").filter_map(Result::ok);
+        let mut names: Vec<_> = entries.map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn own_files_are_replaced_and_foreign_ones_are_not() {
+        let folder = tempfile::tempdir().expect("folder");
+        let path = folder.path().join("out/hero.png");
+        write_whole(&path, b"first", Overwrite::Ours).expect("new");
+        write_whole(&path, b"second", Overwrite::Ours).expect("ours");
+        assert_eq!(fs::read(&path).expect("read"), b"second");
+        write_whole(&path, b"by hand", Overwrite::Document).expect("changed");
+        assert!(matches!(write_whole(&path, b"third", Overwrite::Ours), Err(FileError::NotOurs { .. })));
+        assert_eq!(fs::read(&path).expect("read"), b"by hand");
+        write_whole(&path, b"third", Overwrite::Forced).expect("forced");
+        write_whole(&path, b"fourth", Overwrite::Ours).expect("ours again");
+        assert_eq!(names(&folder.path().join("out")), [MARKER, "hero.png"]);
+    }
+
+    #[test]
+    fn a_document_is_not_listed() {
+        let folder = tempfile::tempdir().expect("folder");
+        let path = folder.path().join("cake.toml");
+        write_whole(&path, b"format = 1", Overwrite::Document).expect("written");
+        assert_eq!(names(folder.path()), ["cake.toml"]);
+        assert!(matches!(write_whole(&path, b"", Overwrite::Ours), Err(FileError::NotOurs { .. })));
+    }
+
+    #[test]
+    fn a_refused_place_leaves_nothing_behind() {
+        let folder = tempfile::tempdir().expect("folder");
+        let in_the_way = folder.path().join("file");
+        write_whole(&in_the_way, b"", Overwrite::Document).expect("written");
+        let below = in_the_way.join("hero.png");
+        assert!(matches!(write_whole(&below, b"x", Overwrite::Ours), Err(FileError::Unwritable { .. })));
+        assert!(matches!(write_whole(folder.path(), b"x", Overwrite::Forced), Err(FileError::NotAFile { .. })));
+        assert_eq!(names(folder.path()), ["file"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn rights_and_links_are_kept() {
+        use std::os::unix::fs::{PermissionsExt, symlink};
+        let folder = tempfile::tempdir().expect("folder");
+        let (real, link) = (folder.path().join("real.toml"), folder.path().join("cake.toml"));
+        write_whole(&real, b"old", Overwrite::Document).expect("written");
+        fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).expect("rights");
+        symlink("real.toml", &link).expect("link");
+        write_whole(&link, b"new", Overwrite::Document).expect("written");
+        assert_eq!(fs::read(&real).expect("read"), b"new");
+        assert!(link.is_symlink());
+        assert_eq!(fs::metadata(&real).expect("about").permissions().mode() & 0o777, 0o640);
+    }
+}
