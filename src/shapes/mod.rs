@@ -1,5 +1,6 @@
 //! Geometry: outlines of tiers and the solids made from them.
 
+pub mod build;
 mod mesh;
 
 pub use mesh::Mesh;
