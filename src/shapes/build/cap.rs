@@ -21,7 +21,7 @@ pub fn fill(rings: &[Vec<DVec2>]) -> Option<Vec<[u32; 3]>> {
         total += u32::try_from(ring.len()).ok()?;
     }
     let mut numbers: Vec<u32> = Vec::new();
-    Earcut::new().earcut(places.iter().map(|at| at.to_array()), &holes, &mut numbers);
+    Earcut::new().earcut(places.iter().map(DVec2::to_array), &holes, &mut numbers);
     let mut triangles: Vec<[u32; 3]> = numbers.chunks_exact(3).filter_map(|three| three.try_into().ok()).collect();
     for triangle in &mut triangles {
         if area(&places, *triangle)? < 0.0 {
@@ -50,7 +50,8 @@ fn area(places: &[DVec2], [a, b, c]: [u32; 3]) -> Option<f64> {
 fn mend(places: &[DVec2], triangles: &mut Vec<[u32; 3]>, rings: &[Vec<DVec2>]) -> Option<()> {
     for _ in 0..=places.len() {
         let open = open_edges(triangles, rings)?;
-        let Some((from, to, on)) = open.keys().find_map(|&(from, to)| Some((from, to, passed(places, &open, from, to)?)))
+        let Some((from, to, on)) =
+            open.keys().find_map(|&(from, to)| Some((from, to, passed(places, &open, from, to)?)))
         else {
             return open.is_empty().then_some(());
         };

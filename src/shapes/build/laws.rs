@@ -47,7 +47,9 @@ fn faces(mesh: &Mesh) -> Result<(), String> {
             return Err(format!("the triangle {face:?} has no area"));
         }
         for &corner in corners {
-            let Some(&normal) = mesh.normals.get(corner as usize) else { return Err(format!("no normal for {corner}")) };
+            let Some(&normal) = mesh.normals.get(corner as usize) else {
+                return Err(format!("no normal for {corner}"));
+            };
             if (normal.length() - 1.0).abs() > 1e-9 {
                 return Err(format!("the normal {normal} is not one long"));
             }

@@ -90,9 +90,11 @@ fn inset(ring: &[DVec2], depth: f64) -> Vec<DVec2> {
     let mitres: Vec<DVec2> = before.zip(&edges).map(|(before, after)| mitre(*before, *after)).collect();
     let mut depths = vec![depth; count];
     for _ in 0..12 {
-        let moved: Vec<DVec2> = ring.iter().zip(&mitres).zip(&depths).map(|((at, by), depth)| *at + *by * *depth).collect();
+        let moved: Vec<DVec2> =
+            ring.iter().zip(&mitres).zip(&depths).map(|((at, by), depth)| *at + *by * *depth).collect();
         let ends = moved.iter().zip(moved.iter().cycle().skip(1));
-        let turned: Vec<bool> = ends.zip(&edges).map(|((a, b), edge)| (*b - *a).dot(*edge) < 0.3 * edge.length_squared()).collect();
+        let turned: Vec<bool> =
+            ends.zip(&edges).map(|((a, b), edge)| (*b - *a).dot(*edge) < 0.3 * edge.length_squared()).collect();
         if !turned.contains(&true) {
             return moved;
         }
@@ -167,6 +169,8 @@ fn close(shell: &mut Shell, cutout: &Cutout, rows: &[Vec<Vec<u32>>], [back, fron
 
 #[cfg(test)]
 mod tests {
+    use std::f64::consts::PI;
+
     use super::*;
     use crate::shapes::build::{bend, laws};
 
@@ -176,12 +180,10 @@ mod tests {
     }
 
     fn star() -> Region {
-        let point = |n: u32| DVec2::from_angle(f64::from(n) * PI / 5.0) * if n % 2 == 0 { 40.0 } else { 15.0 };
+        let point = |n: u32| DVec2::from_angle(f64::from(n) * PI / 5.0) * if n.is_multiple_of(2) { 40.0 } else { 15.0 };
         let hole = Region::disc(6.0).rings.concat();
         Region::from_paths_even_odd(&[(0..10).map(point).collect(), hole])
     }
-
-    use std::f64::consts::PI;
 
     #[test]
     fn a_star_with_a_hole_is_closed_and_as_thick_as_asked() {
@@ -224,7 +226,16 @@ mod tests {
 
     #[test]
     fn necks_thinner_than_the_rounding_still_close() {
-        let dumbbell = [(-20.0, -5.0), (-5.0, -0.2), (5.0, -0.2), (20.0, -5.0), (20.0, 5.0), (5.0, 0.2), (-5.0, 0.2), (-20.0, 5.0)];
+        let dumbbell = [
+            (-20.0, -5.0),
+            (-5.0, -0.2),
+            (5.0, -0.2),
+            (20.0, -5.0),
+            (20.0, 5.0),
+            (5.0, 0.2),
+            (-5.0, 0.2),
+            (-20.0, 5.0),
+        ];
         let region = Region::from_paths_even_odd(&[dumbbell.map(|(x, y)| DVec2::new(x, y)).to_vec()]);
         laws::keep(&prism(&cutout(&region)).unwrap()).unwrap();
     }

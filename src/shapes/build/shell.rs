@@ -63,7 +63,9 @@ impl Shell {
             .iter()
             .zip(&mesh.uvs)
             .map(|(&at, &uv)| {
-                let place = *numbers.entry(at.to_array().map(|value| (value + 0.0).to_bits())).or_insert_with(|| shell.place(at));
+                let place = *numbers
+                    .entry(at.to_array().map(|value| (value + 0.0).to_bits()))
+                    .or_insert_with(|| shell.place(at));
                 Corner { place, uv }
             })
             .collect();
