@@ -2,15 +2,19 @@
 
 mod colour;
 mod encode;
+mod error;
 mod flatten;
 mod lettering;
 mod offset;
 mod picture;
+mod raster;
 mod region;
 
 pub use colour::Colour;
 pub use encode::{EncodeError, encode_jpeg, encode_png};
+pub use error::{ArtError, Fault};
 pub use lettering::{FontFile, Glyph, Line, Run, Typeface, shape};
 pub use offset::{Join, offset_ring};
 pub use picture::Picture;
+pub use raster::{MAX_PIXELS, MAX_SIDE, read_raster};
 pub use region::{Face, Region, Ring};
