@@ -4,6 +4,9 @@
 
 mod error;
 mod glb;
+pub mod pdf;
+mod proof_pack;
 
 pub use error::PackError;
 pub use glb::write_glb;
+pub use proof_pack::{PackFile, ProofInput, proof_pack, proof_pdf};

@@ -1,0 +1,142 @@
+//! The cursor that fills pages from top to bottom.
+//!
+//! ```text
+//!   +-----------------------------------------+
+//!   | heading   | what belongs to it          |   a hairline over every section;
+//!   |           | in one column               |   the heading at its left
+//!   +-----------+-----------------------------+
+//!     title · revision              page n of m
+//! ```
+
+use glam::DVec2;
+
+use super::ink::{ACCENT, RULE};
+use super::page::{Booklet, Bookmark, Frame, Page, Pen};
+use super::paper::{MARGIN, paper_size};
+use super::typeset::{Style, break_lines};
+use super::write::write;
+use crate::design::model::Paper;
+use crate::packs::PackError;
+
+/// Width of the column of headings, mm.
+const HEADINGS: f64 = 36.0;
+/// Least height that a section needs on the page it starts on, mm.
+const LEAST_SECTION: f64 = 24.0;
+
+/// Fills pages from top to bottom, breaking where one is full.
+#[derive(Debug)]
+pub struct Flow {
+    booklet: Booklet,
+    page: Page,
+    y: f64,
+}
+
+impl Flow {
+    /// An empty first page.
+    #[must_use]
+    pub fn new(title: &str, revision: &str, paper: Paper) -> Self {
+        let booklet = Booklet {
+            title: title.to_owned(),
+            revision: revision.to_owned(),
+            paper,
+            pages: Vec::new(),
+            bookmarks: Vec::new(),
+        };
+        Self { booklet, page: Page::default(), y: MARGIN }
+    }
+
+    /// The whole area between the margins, from the cursor down, mm.
+    #[must_use]
+    pub fn rest(&self) -> Frame {
+        let [width, height] = paper_size(self.booklet.paper);
+        Frame { x: MARGIN, y: self.y, width: width - 2.0 * MARGIN, height: height - MARGIN - self.y }
+    }
+
+    /// The column beside the headings, from the cursor down, mm.
+    #[must_use]
+    pub fn column(&self) -> Frame {
+        let rest = self.rest();
+        Frame { x: rest.x + HEADINGS, width: rest.width - HEADINGS, ..rest }
+    }
+
+    /// The page being filled, to draw on freely.
+    pub fn page(&mut self) -> &mut Page {
+        &mut self.page
+    }
+
+    /// Moves the cursor down.
+    pub fn space(&mut self, height: f64) {
+        self.y += height;
+    }
+
+    /// Turns to a new page.
+    pub fn turn(&mut self) {
+        self.booklet.pages.push(std::mem::take(&mut self.page));
+        self.y = MARGIN;
+    }
+
+    /// Turns to a new page where less than `height` mm is left; says whether it did. Never leaves a page empty.
+    pub fn need(&mut self, height: f64) -> bool {
+        let turns = self.rest().height < height && self.y > MARGIN;
+        if turns {
+            self.turn();
+        }
+        turns
+    }
+
+    /// Adds the place of the cursor to the reader's list of contents.
+    pub fn bookmark(&mut self, title: &str) {
+        let (page, y) = (self.booklet.pages.len(), self.y);
+        self.booklet.bookmarks.push(Bookmark { title: title.to_owned(), page, y });
+    }
+
+    /// Begins a section that needs at least `height` mm to begin on this page.
+    pub fn section(&mut self, heading: &str, height: f64) {
+        self.space(3.0);
+        self.need(height.max(LEAST_SECTION));
+        self.bookmark(heading);
+        let Frame { x, y, width, .. } = self.rest();
+        self.page.line(DVec2::new(x, y), DVec2::new(x + width, y), Pen::solid(0.25, RULE));
+        self.page.line(DVec2::new(x, y), DVec2::new(x + 9.0, y), Pen::solid(0.7, ACCENT));
+        self.space(2.6);
+        let mut at = DVec2::new(x, self.y + Style::HEADING.rise());
+        for line in break_lines(heading, Style::HEADING, HEADINGS - 4.0) {
+            self.page.text(at, line, Style::HEADING.colour);
+            at.y += Style::HEADING.step();
+        }
+    }
+
+    /// Sets a paragraph in the column.
+    pub fn paragraph(&mut self, text: &str, style: Style) {
+        self.set(text, style, 0.0);
+        self.space(1.4);
+    }
+
+    /// Sets one entry of a list in the column, with a mark before it.
+    pub fn entry(&mut self, text: &str) {
+        let style = Style::BODY;
+        self.need(style.step());
+        let mark = Frame { x: self.column().x, y: self.y + style.rise() - 1.35, width: 1.1, height: 1.1 };
+        self.page.block(mark, ACCENT);
+        self.set(text, style, 3.4);
+        self.space(0.7);
+    }
+
+    fn set(&mut self, text: &str, style: Style, indent: f64) {
+        for line in break_lines(text, style, self.column().width - indent) {
+            self.need(style.step());
+            let at = DVec2::new(self.column().x + indent, self.y + style.rise());
+            self.page.text(at, line, style.colour);
+            self.space(style.step());
+        }
+    }
+
+    /// The finished file.
+    ///
+    /// # Errors
+    /// [`PackError::Writer`] with the PDF writer's own words.
+    pub fn finish(mut self) -> Result<Vec<u8>, PackError> {
+        self.turn();
+        write(&self.booklet)
+    }
+}

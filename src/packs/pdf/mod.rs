@@ -1,0 +1,27 @@
+//! A small page kit: what the packs' printed pages are built from.
+//!
+//! In: words, tables, pictures and lines, in millimetres from the page's top left. Out: the bytes of a PDF with real text
+//! (searchable, selectable, its fonts subset), bookmarks, a title and a language. No clock: the same pages give the same
+//! bytes.
+//!
+//! ```text
+//!   Flow (cursor, breaks pages) ──> Booklet { Page { marks } } ──> write ──> bytes
+//!     section · paragraph · list · table · block        └ drawn freely: text · line · area · picture
+//! ```
+//!
+//! Pages are kept as plain values until the end, because a footer says `page 2 of 3`; only [`write`] knows krilla.
+
+mod flow;
+mod ink;
+mod page;
+mod paper;
+mod table;
+mod typeset;
+mod write;
+
+pub use flow::Flow;
+pub use ink::{ACCENT, INK, MUTED, RULE, TONE};
+pub use page::{Booklet, Bookmark, Frame, Mark, Page, Pen, Print, Trace};
+pub use paper::{MARGIN, paper_size};
+pub use table::{Align, Cell, Column, Row, Table};
+pub use typeset::{Style, break_lines, mm_of_points};

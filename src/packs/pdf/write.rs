@@ -1,0 +1,219 @@
+//! Pages into a PDF file, by krilla. Points, y down from the page's top left, as krilla has it.
+
+use std::collections::BTreeMap;
+
+use glam::DVec2;
+use krilla::color::rgb;
+use krilla::destination::XyzDestination;
+use krilla::geom::{Path, PathBuilder, Point, Size, Transform};
+use krilla::image::Image;
+use krilla::metadata::Metadata;
+use krilla::num::NormalizedF32;
+use krilla::outline::{Outline, OutlineNode};
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke, StrokeDash};
+use krilla::surface::Surface;
+use krilla::text::{Font, GlyphId, KrillaGlyph};
+use krilla::{Data, Document, SerializeSettings};
+
+use super::page::{Booklet, Bookmark, Frame, Mark, Page, Pen, Print, Trace};
+use super::paper::{MARGIN, paper_size};
+use super::typeset::{Style, Words};
+use crate::art::{Colour, FontFile, Run};
+use crate::packs::PackError;
+
+/// From a page's foot to the baseline of its footer, mm.
+const FOOTER: f64 = 10.5;
+
+/// The finished file, with a footer on every page.
+pub(super) fn write(booklet: &Booklet) -> Result<Vec<u8>, PackError> {
+    let settings = SerializeSettings { enable_tagging: false, ..SerializeSettings::default() };
+    let mut document = Document::new_with(settings);
+    let mut hand = Hand::default();
+    for (number, page) in booklet.pages.iter().enumerate() {
+        let [width, height] = paper_size(booklet.paper).map(points);
+        let paper = PageSettings::from_wh(width, height).ok_or_else(|| failed("the page has no size"))?;
+        let mut sheet = document.start_page_with(paper);
+        let mut surface = sheet.surface();
+        for mark in page.marks.iter().chain(&footer(booklet, number).marks) {
+            hand.draw(&mut surface, mark)?;
+        }
+        surface.finish();
+        sheet.finish();
+    }
+    document.set_outline(outline(&booklet.bookmarks));
+    document.set_metadata(
+        Metadata::new()
+            .title(booklet.title.clone())
+            .description(format!("Revision {}", booklet.revision))
+            .language("en".to_owned())
+            .creator(concat!("Tierproof ", env!("CARGO_PKG_VERSION")).to_owned()),
+    );
+    document.finish().map_err(|error| failed(&error.to_string()))
+}
+
+fn failed(reason: &str) -> PackError {
+    PackError::Writer { file: "a PDF", reason: reason.to_owned() }
+}
+
+/// PDF counts in points of 1/72 in, single precision.
+fn points(mm: f64) -> f32 {
+    (mm * 72.0 / 25.4) as f32
+}
+
+fn point(at: DVec2) -> Point {
+    Point::from_xy(points(at.x), points(at.y))
+}
+
+fn paint(colour: Colour) -> krilla::paint::Paint {
+    rgb::Color::new(colour.red, colour.green, colour.blue).into()
+}
+
+fn fill(colour: Colour) -> Fill {
+    Fill { paint: paint(colour), opacity: NormalizedF32::ONE, rule: FillRule::EvenOdd }
+}
+
+fn footer(booklet: &Booklet, number: usize) -> Page {
+    let [width, height] = paper_size(booklet.paper);
+    let baseline = height - FOOTER;
+    let mut page = Page::default();
+    let left = Style::LABEL.line(&format!("{} · revision {}", booklet.title, booklet.revision));
+    let right = Style::LABEL.line(&format!("page {} of {}", number + 1, booklet.pages.len()));
+    let at = DVec2::new(width - MARGIN - right.width, baseline);
+    page.text(DVec2::new(MARGIN, baseline), left, Style::LABEL.colour);
+    page.text(at, right, Style::LABEL.colour);
+    page
+}
+
+fn outline(bookmarks: &[Bookmark]) -> Outline {
+    let mut outline = Outline::new();
+    for bookmark in bookmarks {
+        let place = XyzDestination::new(bookmark.page, point(DVec2::new(0.0, bookmark.y)));
+        outline.push_child(OutlineNode::new(bookmark.title.clone(), place));
+    }
+    outline
+}
+
+/// Draws marks; keeps each font and each picture so that it is embedded once.
+#[derive(Default)]
+struct Hand {
+    fonts: BTreeMap<FontFile, Font>,
+    pictures: BTreeMap<usize, Image>,
+}
+
+impl Hand {
+    fn draw(&mut self, surface: &mut Surface, mark: &Mark) -> Result<(), PackError> {
+        match mark {
+            Mark::Text(at, words, colour) => self.text(surface, *at, (words, *colour))?,
+            Mark::Picture(frame, print) => self.picture(surface, *frame, print)?,
+            Mark::Line(trace, pen) => {
+                surface.set_fill(None);
+                surface.set_stroke(Some(stroke(pen)));
+                draw_path(surface, std::slice::from_ref(trace));
+            }
+            Mark::Area(traces, colour) => {
+                surface.set_stroke(None);
+                surface.set_fill(Some(fill(*colour)));
+                draw_path(surface, traces);
+            }
+        }
+        Ok(())
+    }
+
+    fn text(&mut self, surface: &mut Surface, at: DVec2, (words, colour): (&Words, Colour)) -> Result<(), PackError> {
+        surface.set_stroke(None);
+        surface.set_fill(Some(fill(colour)));
+        let mut start = 0.0;
+        for run in &words.line.runs {
+            let font = self.font(run.font)?;
+            let glyphs = glyphs(run, start, words.line.size);
+            let place = point(DVec2::new(at.x + start, at.y));
+            surface.draw_glyphs(place, &glyphs, font, &words.text, points(words.line.size), false);
+            start += run.glyphs.iter().map(|glyph| glyph.advance).sum::<f64>();
+        }
+        Ok(())
+    }
+
+    fn font(&mut self, file: FontFile) -> Result<Font, PackError> {
+        if let Some(font) = self.fonts.get(&file) {
+            return Ok(font.clone());
+        }
+        let font = Font::new(Data::from(file.bytes()), 0).ok_or_else(|| failed("a bundled font can't be read"))?;
+        self.fonts.insert(file, font.clone());
+        Ok(font)
+    }
+
+    fn picture(&mut self, surface: &mut Surface, frame: Frame, print: &Print) -> Result<(), PackError> {
+        let key = std::sync::Arc::as_ptr(&print.jpeg) as usize;
+        let image = match self.pictures.get(&key) {
+            Some(image) => image.clone(),
+            None => {
+                let image = Image::from_jpeg(Data::from(std::sync::Arc::clone(&print.jpeg)), true)
+                    .map_err(|reason| failed(&reason))?;
+                self.pictures.insert(key, image.clone());
+                image
+            }
+        };
+        let size = Size::from_wh(points(frame.width), points(frame.height))
+            .ok_or_else(|| failed("a picture has no room on its page"))?;
+        surface.push_transform(&Transform::from_translate(points(frame.x), points(frame.y)));
+        surface.draw_image(image, size);
+        surface.pop();
+        Ok(())
+    }
+}
+
+/// A run as krilla takes it: lengths as shares of the size, offsets from where the advances lead, y up.
+fn glyphs(run: &Run, start: f64, size: f64) -> Vec<KrillaGlyph> {
+    let share = |length: f64| (length / size) as f32;
+    let mut pen = start;
+    let mut glyphs = Vec::with_capacity(run.glyphs.len());
+    for glyph in &run.glyphs {
+        glyphs.push(KrillaGlyph {
+            glyph_id: GlyphId::new(glyph.id),
+            text_range: glyph.cluster.clone(),
+            x_advance: share(glyph.advance),
+            x_offset: share(glyph.x - pen),
+            y_offset: share(glyph.y),
+            y_advance: 0.0,
+            location: None,
+        });
+        pen += glyph.advance;
+    }
+    glyphs
+}
+
+fn stroke(pen: &Pen) -> Stroke {
+    let dash = (!pen.dashes.is_empty())
+        .then(|| StrokeDash { array: pen.dashes.iter().map(|&mm| points(mm)).collect(), offset: 0.0 });
+    Stroke {
+        paint: paint(pen.colour),
+        width: points(pen.width),
+        miter_limit: 4.0,
+        line_cap: LineCap::Butt,
+        line_join: LineJoin::Round,
+        opacity: NormalizedF32::ONE,
+        dash,
+    }
+}
+
+/// Draws what has at least two points; the fill and stroke are set already.
+fn draw_path(surface: &mut Surface, traces: &[Trace]) {
+    if let Some(path) = path(traces) {
+        surface.draw_path(&path);
+    }
+}
+
+fn path(traces: &[Trace]) -> Option<Path> {
+    let mut path = PathBuilder::new();
+    for trace in traces {
+        for (number, at) in trace.points.iter().enumerate() {
+            let (x, y) = (points(at.x), points(at.y));
+            if number == 0 { path.move_to(x, y) } else { path.line_to(x, y) }
+        }
+        if trace.closed && !trace.points.is_empty() {
+            path.close();
+        }
+    }
+    path.finish()
+}

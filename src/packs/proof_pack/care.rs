@@ -1,0 +1,145 @@
+//! Allergens as declared, what comes out before cutting, and what to mind: said once, shortly; the decision stays with the
+//! person and their local food rules.
+
+use super::ProofInput;
+use super::words::{count, length, list};
+use crate::design::Look;
+use crate::design::model::pieces::SolidForm;
+use crate::design::model::{CourseKind, Form, Piece};
+use crate::packs::pdf::{Flow, Style};
+use crate::proof::facts::PieceFacts;
+
+/// Sets all three sections.
+pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
+    allergens(flow, input);
+    before_cutting(flow, input);
+    mind(flow, input);
+}
+
+fn allergens(flow: &mut Flow, input: &ProofInput) {
+    flow.section("Allergens", 24.0);
+    let declared = &input.design.order.allergens;
+    let text = match declared.as_slice() {
+        [] => "None declared so far. Ask the decorator before anyone with an allergy eats of this cake.".to_owned(),
+        declared => format!("Declared: {}.", list(declared)),
+    };
+    flow.paragraph(&text, Style::STRONG);
+    let whose = "This list is the decorator's own declaration. Nothing in this proof has checked it, nor what else is made in \
+                 the same kitchen; if in doubt, ask.";
+    flow.paragraph(whose, Style::BODY);
+}
+
+fn before_cutting(flow: &mut Flow, input: &ProofInput) {
+    flow.section("Take out before cutting", 24.0);
+    let mut entries: Vec<String> = input.facts.pieces.iter().filter_map(|piece| taken_out(piece, input)).collect();
+    if input.facts.tiers.len() > 1 {
+        entries.push("Between the tiers: dowels and cards, as each tier is lifted off.".to_owned());
+    }
+    if entries.is_empty() {
+        flow.paragraph("Nothing: this cake is planned without sticks, pins or wires.", Style::BODY);
+    }
+    for entry in entries {
+        flow.entry(&entry);
+    }
+    flow.space(0.6);
+    flow.paragraph("The board is not food. Count what comes out.", Style::BODY);
+}
+
+/// What of a piece is no food: its sticks and pins, or the whole of it.
+fn taken_out(piece: &PieceFacts, input: &ProofInput) -> Option<String> {
+    let designed = input.design.pieces.iter().find(|designed| designed.name == piece.name);
+    let whole = designed.and_then(whole_piece);
+    let sticks = (!piece.picks.is_empty()).then(|| {
+        let kind = if matches!(piece.kind.as_str(), "ball" | "scatter") { "pin" } else { "stick" };
+        let lengths: Vec<f64> = piece.picks.iter().map(|pick| pick.length).collect();
+        let longest = lengths.iter().copied().fold(0.0, f64::max);
+        let even = lengths.iter().all(|length| (length - longest).abs() < 0.1);
+        let each = if even { "" } else { "up to " };
+        format!("{}, {each}{} long", count(piece.picks.len(), kind), length(longest, input.design.unit))
+    });
+    match (whole, sticks) {
+        (None, None) => None,
+        (whole, sticks) => {
+            let parts: Vec<String> = whole.map(str::to_owned).into_iter().chain(sticks).collect();
+            Some(format!("{}: {}.", piece.name, parts.join("; ")))
+        }
+    }
+}
+
+fn whole_piece(piece: &Piece) -> Option<&'static str> {
+    match &piece.form {
+        Form::Rod(_) => Some("the whole prop, unless the decorator says that it is edible"),
+        Form::Solid(solid) => Some(match solid.form {
+            SolidForm::Candle => "the candle and its holder",
+            SolidForm::Figure => "the figure, unless the decorator says that it is edible",
+            SolidForm::Flowers => "the flowers with their wires, tape and holders",
+        }),
+        _ => None,
+    }
+}
+
+fn mind(flow: &mut Flow, input: &ProofInput) {
+    flow.section("Please mind", 30.0);
+    for text in cautions(input) {
+        flow.entry(text);
+    }
+    flow.entry(
+        "Made by hand: shades differ a little between screen, paper and sugar; sizes can differ by a few millimetres; \
+         hand-set patterns, brush marks and joins can be seen from near.",
+    );
+    flow.entry("Where your local food rules say more or otherwise, they hold.");
+    flow.space(1.0);
+}
+
+/// Only those that this cake gives cause for.
+fn cautions(input: &ProofInput) -> Vec<&'static str> {
+    let pieces = &input.design.pieces;
+    let shown = || pieces.iter().filter(|piece| !piece.hidden);
+    let sticks = input.facts.pieces.iter().any(|piece| !piece.picks.is_empty());
+    let lustre = |name: &String| {
+        input
+            .design
+            .finishes
+            .get(name)
+            .is_some_and(|finish| matches!(finish.look, Look::Metal | Look::Glitter | Look::Pearl))
+    };
+    let metallic = input.facts.pieces.iter().flat_map(|piece| &piece.finishes).any(lustre)
+        || input
+            .design
+            .tiers
+            .iter()
+            .flat_map(|tier| &tier.courses)
+            .any(|course| course_finish(&course.kind).is_some_and(lustre));
+    let flowers = shown().any(|piece| matches!(&piece.form, Form::Solid(solid) if solid.form == SolidForm::Flowers));
+    let printed = !input.facts.wraps.is_empty() || shown().any(|piece| piece.form.art().is_some());
+    let said = [
+        (
+            sticks,
+            "Sticks and pins go into the cake. They should be meant for food or sleeved; keep them from small children.",
+        ),
+        (
+            metallic,
+            "Metallic, pearl and glitter finishes: some are sold as non-toxic but are not food. Ask the decorator which ones \
+             are used, and take off what is not to be eaten.",
+        ),
+        (
+            flowers,
+            "Fresh flowers may be poisonous or sprayed. They must not touch the cake unless the decorator vouches for them.",
+        ),
+        (
+            input.facts.tiers.len() > 1,
+            "A stacked cake is heavy: carry it level, with both hands under the board, and keep it cool.",
+        ),
+        (printed, "Printed and copied pictures: whoever ordered them has the right to use them."),
+    ];
+    said.into_iter().filter_map(|(applies, text)| applies.then_some(text)).collect()
+}
+
+fn course_finish(kind: &CourseKind) -> Option<&String> {
+    match kind {
+        CourseKind::Rope { finish, .. } | CourseKind::Pearls { finish, .. } | CourseKind::Band { finish, .. } => {
+            Some(finish)
+        }
+        CourseKind::Wrap(_) | CourseKind::Bare { .. } => None,
+    }
+}

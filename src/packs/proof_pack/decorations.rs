@@ -1,0 +1,58 @@
+//! Everything placed on the cake: where, how large, in which finish.
+
+use super::ProofInput;
+use super::words::product;
+use crate::design::model::Form;
+use crate::design::model::pieces::SolidForm;
+use crate::packs::pdf::{Cell, Column, Flow, Row, Style, Table};
+use crate::proof::facts::PieceFacts;
+
+/// Sets the list of decorations, if there are any.
+pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
+    if input.facts.pieces.is_empty() {
+        return;
+    }
+    flow.section("Decorations", 30.0);
+    flow.paragraph("Sizes are width × height × depth of the piece itself.", Style::REMARK);
+    let columns = vec![
+        Column::words("Piece", 3.2),
+        Column::words("Where", 2.6),
+        Column::words("Size", 3.4),
+        Column::words("Finish", 3.2),
+    ];
+    let rows = input.facts.pieces.iter().map(|piece| row(piece, input)).collect();
+    let area = flow.column();
+    flow.table(&Table { columns, rows }, area);
+}
+
+fn row(piece: &PieceFacts, input: &ProofInput) -> Row {
+    let size = product(&[piece.size.width, piece.size.height, piece.size.depth], input.design.unit);
+    let dots = piece.finishes.iter().filter_map(|name| Some(input.design.finishes.get(name)?.colour)).collect();
+    let finish = Cell { text: piece.finishes.join(", "), dots };
+    let kind = kind(piece, input);
+    let name = if piece.name.contains(kind) { piece.name.clone() } else { format!("{} ({kind})", piece.name) };
+    Row::Cells(vec![name.into(), seat(piece).into(), size.into(), finish])
+}
+
+/// What it is, in the customer's words.
+fn kind<'a>(piece: &'a PieceFacts, input: &ProofInput) -> &'a str {
+    let designed = input.design.pieces.iter().find(|designed| designed.name == piece.name);
+    match designed.map(|designed| &designed.form) {
+        Some(Form::Scatter(_)) => "balls",
+        Some(Form::Rod(_)) => "prop",
+        Some(Form::Solid(solid)) => match solid.form {
+            SolidForm::Candle => "candle",
+            SolidForm::Figure => "figure",
+            SolidForm::Flowers => "flowers",
+        },
+        _ => &piece.kind,
+    }
+}
+
+fn seat(piece: &PieceFacts) -> String {
+    match piece.seat.surface.as_str() {
+        "top" => format!("on top of {}", piece.seat.on),
+        "side" => format!("on the side of {}", piece.seat.on),
+        _ => "on the board".to_owned(),
+    }
+}

@@ -1,0 +1,170 @@
+use std::sync::Arc;
+
+use glam::{DAffine3, DVec2, DVec3};
+
+use super::*;
+use crate::art::{Colour, Picture};
+use crate::cake::Surface;
+use crate::design::Look;
+use crate::design::model::pieces::{Ball, Solid, SolidForm};
+use crate::design::model::{
+    At, Course, CourseHeight, CourseKind, Finish, Form, Order, Piece, SeamPlace, Seat, Surface as SeatSurface, Target,
+    Tier,
+};
+use crate::measure::{Angle, Length, PlanPoint};
+use crate::proof::facts::{
+    BoardFacts, CourseFacts, FinishedFacts, OverallFacts, PickFacts, PieceFacts, PlaceFacts, SCHEMA, SeatFacts,
+    ServingFacts, SizeFacts, TierFacts,
+};
+use crate::proof::view::{Camera, Direction, NAMED};
+use crate::shapes::Mesh;
+
+fn design() -> Design {
+    let rope = CourseKind::Rope { diameter: Length::inches(0.25), finish: "gold".into(), seam: SeamPlace::Back };
+    let lid = CourseKind::Band {
+        height: CourseHeight::Fill { weight: 1.0, least: Length::ZERO },
+        thickness: Length::inches(0.125),
+        finish: "white".into(),
+        seam: SeamPlace::Along(Length::inches(2.5)),
+    };
+    let courses = [("foot rope", rope), ("lid", lid)].map(|(name, kind)| Course { name: name.into(), kind });
+    let tier = Tier { name: "base".into(), courses: courses.to_vec(), ..Tier::default() };
+    let ball = Ball { size: Length::inches(1.0), sunk: Length::ZERO, pin: true, finish: "gold".into() };
+    let flowers = Solid {
+        form: SolidForm::Flowers,
+        across: Length::inches(2.0),
+        height: Length::inches(1.5),
+        finish: "rose".into(),
+    };
+    let gold = Finish { colour: Colour::new(201, 162, 39), look: Look::Metal, paste: None };
+    Design {
+        title: "Harbour birthday".into(),
+        order: Order {
+            customer: "M. Example".into(),
+            event: "Harbour party".into(),
+            handover: Some(jiff::civil::date(2026, 12, 12).at(10, 0, 0, 0)),
+            portions: Some(18),
+            allergens: ["milk", "eggs", "wheat"].map(String::from).to_vec(),
+            ..Order::default()
+        },
+        tiers: vec![tier],
+        pieces: vec![piece("ball by the door", Form::Ball(ball)), piece("roses", Form::Solid(flowers))],
+        finishes: [("gold".to_owned(), gold)].into(),
+        ..Design::default()
+    }
+}
+
+fn piece(name: &str, form: Form) -> Piece {
+    Piece {
+        name: name.into(),
+        seat: Seat { on: Target::Tier("base".into()), surface: SeatSurface::Top },
+        at: At::Plan(PlanPoint::default()),
+        turn: Angle::ZERO,
+        form,
+        dry_hours: None,
+        hidden: false,
+    }
+}
+
+fn facts(design: &Design) -> Facts {
+    let inch = |value: f64| value * 25.4;
+    let servings = ServingFacts { party: 16, wedding: 24, ordered: 16 };
+    let course = |name: &str, kind: &str, bottom: f64, top: f64| CourseFacts {
+        name: name.into(),
+        kind: kind.into(),
+        bottom: inch(bottom),
+        top: inch(top),
+        length: inch(24.75),
+    };
+    let pieces = design.pieces.iter().map(|piece| PieceFacts {
+        name: piece.name.clone(),
+        kind: piece.form.kind().into(),
+        seat: SeatFacts { on: "base".into(), surface: "top".into() },
+        at: PlaceFacts::default(),
+        size: SizeFacts { width: inch(1.0), height: inch(1.0), depth: inch(1.0) },
+        finishes: vec!["gold".into()],
+        mass: 12.0,
+        picks: matches!(piece.form, Form::Ball(_))
+            .then_some(PickFacts { diameter: 1.5, length: inch(1.5), into_piece: 20.0, into_cake: 18.0 })
+            .into_iter()
+            .collect(),
+    });
+    Facts {
+        schema: SCHEMA,
+        title: design.title.clone(),
+        revision: "3fa9c1d0".into(),
+        unit: "in".into(),
+        tiers: vec![TierFacts {
+            name: "base".into(),
+            shape: "round".into(),
+            finished: FinishedFacts {
+                across: inch(7.75),
+                depth: inch(7.75),
+                height: inch(5.5),
+                around: inch(24.35),
+                top_area: 30_000.0,
+            },
+            courses: vec![course("foot rope", "rope", 0.0, 0.25), course("lid", "band", 0.25, 5.5)],
+            servings,
+        }],
+        wraps: Vec::new(),
+        pieces: pieces.collect(),
+        pastes: Vec::new(),
+        board: BoardFacts { across: inch(12.0), needed: inch(9.0) },
+        overall: OverallFacts { width: inch(12.0), depth: inch(12.0), height: inch(8.0) },
+        servings,
+        findings: Vec::new(),
+    }
+}
+
+fn shots() -> Vec<Shot> {
+    let shot = |&(view, direction): &(&str, Direction)| Shot {
+        view: view.into(),
+        camera: Camera::framing(direction, &[DVec3::ZERO, DVec3::Y * 100.0], (80, 60), 0.1),
+        picture: Picture::filled(80, 60, [120, 150, 160, 255]),
+    };
+    NAMED.iter().map(shot).collect()
+}
+
+fn body() -> Body {
+    let mut mesh = Mesh::default();
+    let corners = [DVec3::ZERO, DVec3::X, DVec3::Y].map(|at| mesh.corner(at, DVec3::Z, DVec2::ZERO));
+    mesh.triangle(corners[0], corners[1], corners[2]);
+    let surface = Surface { colour: Colour::default(), look: Look::Paste, picture: None };
+    Body { name: "base".into(), mesh: Arc::new(mesh), pose: DAffine3::IDENTITY, surface }
+}
+
+#[test]
+fn the_pack_holds_every_file_and_repeats_itself() {
+    let design = design();
+    let (facts, shots, bodies) = (facts(&design), shots(), [body()]);
+    let input = ProofInput { facts: &facts, design: &design, shots: &shots, bodies: &bodies };
+    let pack = proof_pack(&input).unwrap();
+    let names: Vec<&str> = pack.iter().map(|(name, _)| name.as_str()).collect();
+    let expected = [
+        "proof.pdf",
+        "hero.png",
+        "front.png",
+        "right.png",
+        "back.png",
+        "left.png",
+        "top.png",
+        "cake.glb",
+        "measurements.json",
+    ];
+    assert_eq!(names, expected);
+    assert_eq!(pack, proof_pack(&input).unwrap());
+    assert!(pack[0].1.starts_with(b"%PDF-") && pack[1].1.starts_with(b"\x89PNG"));
+    let read: serde_json::Value = serde_json::from_slice(&pack[8].1).unwrap();
+    assert_eq!(read["revision"], "3fa9c1d0");
+}
+
+#[test]
+fn the_paper_follows_the_unit_unless_said() {
+    let mut design = design();
+    assert_eq!(paper(&design), Paper::Letter);
+    design.unit = Unit::Centimetre;
+    assert_eq!(paper(&design), Paper::A4);
+    design.proof.paper = Some(Paper::Letter);
+    assert_eq!(paper(&design), Paper::Letter);
+}
