@@ -1,5 +1,6 @@
 //! The resolved cake.
 
 mod body;
+pub mod pieces;
 
 pub use body::{Body, Surface};

@@ -1,0 +1,133 @@
+//! Figures of a piece, worked out without building it.
+
+use std::borrow::Cow;
+use std::f64::consts::TAU;
+
+use glam::{DVec2, DVec3};
+
+use crate::measure::Length;
+
+/// A piece's own width, height and depth, before it is turned.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PieceSize {
+    /// Left to right.
+    pub width: Length,
+    /// On a top: how high it stands. On a side: from its lower to its upper edge.
+    pub height: Length,
+    /// On a top: front to back. On a side: how far it stands out.
+    pub depth: Length,
+}
+
+/// Everything about a piece that needs no body.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PieceMeasure {
+    /// Its own size.
+    pub size: PieceSize,
+    /// How far it stands out of its seat: up from a top, out from a side.
+    pub reach: Length,
+    /// Paste on the cake by the finish's name, mm³. Sticks, wax and flowers are no paste.
+    pub volumes: Vec<(String, f64)>,
+    /// What holds it.
+    pub picks: Vec<PickMeasure>,
+    /// A simple ring round what it covers of its seat, counter-clockwise as (x, z) on a top, (along, up) on a side; mm.
+    pub footprint: Vec<DVec2>,
+    /// What is cut for it.
+    pub cuts: Vec<Cut>,
+    /// What doesn't fit.
+    pub shortfalls: Vec<Shortfall>,
+}
+
+/// A stick or pin.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PickMeasure {
+    /// Across.
+    pub diameter: Length,
+    /// Cut to this length.
+    pub length: Length,
+    /// How deep in the piece.
+    pub into_piece: Length,
+    /// How deep in the cake.
+    pub into_cake: Length,
+    /// Where it enters the seat, in the piece's frame, mm.
+    pub entry: DVec3,
+    /// Its direction into the seat.
+    pub toward: DVec3,
+}
+
+/// A strip or plate to cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cut {
+    /// Which part it becomes.
+    pub what: Cow<'static, str>,
+    /// Along the strip.
+    pub length: Length,
+    /// Across the strip.
+    pub width: Length,
+    /// As rolled.
+    pub thickness: Length,
+    /// How many.
+    pub count: u32,
+    /// Name of the finish.
+    pub finish: String,
+}
+
+/// Something that is asked for and has no room.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Shortfall {
+    /// Lettering against the room on its sign, both as width × height.
+    Text {
+        /// Of the lettering.
+        needs: [Length; 2],
+        /// Of the face.
+        room: [Length; 2],
+    },
+    /// Balls of a scatter that found no place.
+    Crowded {
+        /// How many were asked for.
+        asked: u32,
+        /// How many lie there.
+        placed: u32,
+    },
+}
+
+/// A circle as a footprint: a regular polygon round it, mm.
+pub(super) fn circle(radius: f64) -> Vec<DVec2> {
+    const CORNERS: u32 = 16;
+    let around = radius / (TAU / f64::from(2 * CORNERS)).cos();
+    (0..CORNERS).map(|corner| DVec2::from_angle(TAU * f64::from(corner) / f64::from(CORNERS)) * around).collect()
+}
+
+/// A rectangle as a footprint, from its least to its greatest corner, mm.
+pub(super) fn rectangle(low: DVec2, high: DVec2) -> Vec<DVec2> {
+    vec![low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)]
+}
+
+/// Adds paste of one finish to a list with one row a finish.
+pub(super) fn add(volumes: &mut Vec<(String, f64)>, finish: &str, volume: f64) {
+    match volumes.iter_mut().find(|(name, _)| name == finish) {
+        Some((_, sum)) => *sum += volume,
+        None => volumes.push((finish.to_owned(), volume)),
+    }
+}
+
+/// The convex hull, counter-clockwise (Andrew's monotone chain, 1979).
+pub(super) fn hull(mut places: Vec<DVec2>) -> Vec<DVec2> {
+    places.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let chain = |places: &mut dyn Iterator<Item = &DVec2>| {
+        let mut chain: Vec<DVec2> = Vec::new();
+        for &at in places {
+            while let [.., before, last] = *chain.as_slice() {
+                if (last - before).perp_dot(at - last) > 0.0 {
+                    break;
+                }
+                chain.pop();
+            }
+            chain.push(at);
+        }
+        chain.pop();
+        chain
+    };
+    let mut lower = chain(&mut places.iter());
+    lower.extend(chain(&mut places.iter().rev()));
+    lower
+}

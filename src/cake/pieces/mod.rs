@@ -1,0 +1,64 @@
+//! What each kind of piece is as a thing: its size and paste, and its bodies. One file a kind; [`measure`] and [`parts`] are the list.
+//!
+//! In: a piece's [`Form`] from the design, how it is held, the art on the shelf. Out: figures ([`PieceMeasure`]: cheap, no bodies)
+//! and bodies ([`Part`]), both in the piece's own frame, mm. Where on the cake that frame lies is not known here.
+//!
+//! ```text
+//!   on a top or the board                    on a side
+//!        y up                                   y up
+//!        |                                      |
+//!        o---- x right                          o---- x right along the tape
+//!       /                                      /
+//!      z to the front                         z out of the side
+//!   o: where it stands                       o: its place, on the side's surface
+//! ```
+
+mod ball;
+mod bow;
+mod making;
+mod measures;
+mod rod;
+mod rope;
+mod scatter;
+mod solid;
+#[cfg(test)]
+mod trial;
+
+pub use making::{Hold, Makings, Paint, Part, PieceError, Posture, Stock};
+pub use measures::{Cut, PickMeasure, PieceMeasure, PieceSize, Shortfall};
+
+use crate::design::model::Form;
+
+/// Size, paste, picks and footprint of a piece, without building it.
+///
+/// # Errors
+/// Art that can't be used.
+pub fn measure(form: &Form, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
+    let _ = makings;
+    Ok(match form {
+        Form::Ball(ball) => ball::measure(ball, posture),
+        Form::Scatter(scatter) => scatter::measure(scatter, posture),
+        Form::Rope(rope) => rope::measure(rope, posture),
+        Form::Bow(bow) => bow::measure(bow, posture),
+        Form::Rod(rod) => rod::measure(rod, posture),
+        Form::Solid(solid) => solid::measure(solid, posture),
+        _ => PieceMeasure::default(),
+    })
+}
+
+/// The bodies of a piece. Equal ones share a mesh, also with pieces built from the same `stock` before.
+///
+/// # Errors
+/// Art that can't be used.
+pub fn parts(form: &Form, posture: Posture, makings: Makings, stock: &mut Stock) -> Result<Vec<Part>, PieceError> {
+    let _ = makings;
+    Ok(match form {
+        Form::Ball(ball) => ball::parts(ball, posture, stock),
+        Form::Scatter(scatter) => scatter::parts(scatter, posture, stock),
+        Form::Rope(rope) => rope::parts(rope, posture, stock),
+        Form::Bow(bow) => bow::parts(bow, posture),
+        Form::Rod(rod) => rod::parts(rod, posture, stock),
+        Form::Solid(solid) => solid::parts(solid, posture, stock),
+        _ => Vec::new(),
+    })
+}
