@@ -28,3 +28,21 @@ impl Picture {
         self.rgba.get(start..start + 4)?.try_into().ok()
     }
 }
+
+/// A part of a picture or drawing, as shares of its width and height.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Part {
+    /// From the left edge, 0..1.
+    pub left: f64,
+    /// From the upper edge, 0..1.
+    pub top: f64,
+    /// Share of the width, above 0.
+    pub width: f64,
+    /// Share of the height, above 0.
+    pub height: f64,
+}
+
+impl Part {
+    /// All of it.
+    pub const WHOLE: Self = Self { left: 0.0, top: 0.0, width: 1.0, height: 1.0 };
+}

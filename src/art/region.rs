@@ -162,7 +162,8 @@ impl Region {
 /// Corners of a full circle: flat to 2e-5 of its radius.
 const ARC_STEPS: u32 = 512;
 
-fn ring_edges(ring: &[DVec2]) -> impl Iterator<Item = (DVec2, DVec2)> + '_ {
+/// Edges of one ring, the closing one last.
+pub(super) fn ring_edges(ring: &[DVec2]) -> impl Iterator<Item = (DVec2, DVec2)> + '_ {
     ring.iter().copied().zip(ring.iter().copied().cycle().skip(1))
 }
 
