@@ -10,7 +10,7 @@ mod read;
 mod write;
 
 pub use error::FileError;
-pub use inside::inside;
+pub use inside::{inside, stays_inside};
 pub use marker::MARKER;
 pub use read::read_bounded;
 pub use write::{Overwrite, write_whole};

@@ -1,0 +1,128 @@
+//! A printed wrap, the richest of the courses.
+
+use super::course::{FILLING, HEIGHT, LEAST, WEIGHT, height_of, put_height};
+use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape, Variant};
+use crate::design::model::{Fit, JoinFree, Under, Wrap};
+use crate::design::tree::{Record, Table, record};
+use crate::measure::Length;
+
+/// The kind `wrap` of a course.
+pub(super) static WRAP: Variant = Variant {
+    word: "wrap",
+    meaning: "A printed picture or pattern.",
+    fields: &[
+        HEIGHT,
+        WEIGHT,
+        LEAST,
+        Field::must("art", Kind::Text(Form::Path), "Its picture: png, jpeg or svg."),
+        Field::or(
+            "fit",
+            Kind::Word(&["repeat", "cover", "contain"]),
+            Fallback::Text("cover"),
+            "Side by side and closed on itself; one picture that covers all; one picture that is seen whole.",
+        ),
+        Field::may("repeat", Kind::Length(Bound::Above), "Width of one repeat, before it is closed."),
+        Field::or(
+            "focus",
+            Kind::Pair(&Kind::Number(0.0, 1.0), &Kind::Number(0.0, 1.0)),
+            Fallback::Numbers(0.5),
+            "The point of the picture that cover and contain keep in place: from its left and from its top.",
+        ),
+        Field::length("focus_along", Bound::Any, Length::ZERO, "Where on the tape the focus falls."),
+        Field::may("sheet", Kind::Name(Names::Sheet), "The sheet it is printed on; by the unit when left out."),
+        Field::length("overlap", Bound::From, Length::ZERO, "How much each strip runs under the next."),
+        Field::length("thickness", Bound::From, Length::mm(0.3), "Of the printed sheet."),
+        Field::may("under", Kind::Table(&UNDER), "A strip of paste beneath the print."),
+        Field::may("from", Kind::Length(Bound::Any), "With to: only this stretch of the tape; else all round."),
+        Field::may("to", Kind::Length(Bound::Any), "The right end of the stretch."),
+        Field::or(
+            "pins",
+            Kind::List(&Kind::Length(Bound::Any), 0, 100),
+            Fallback::Nothing,
+            "Seams fixed at these places on the tape.",
+        ),
+        Field::may("join_free", Kind::Table(&JOIN_FREE), "A stretch of the tape that must not hold a seam."),
+    ],
+    rules: &[
+        FILLING,
+        Rule::Where { key: "fit", word: "repeat", needs: "repeat" },
+        Rule::Needs("from", "to"),
+        Rule::Needs("to", "from"),
+    ],
+};
+
+static UNDER: Shape = Shape {
+    name: "under",
+    meaning: "A strip of paste beneath a print.",
+    fields: &[
+        Field::must("paste", Kind::Length(Bound::Above), "Its thickness."),
+        Field::finish("finish", "Its finish."),
+    ],
+    kinds: &[],
+    rules: &[],
+};
+
+static JOIN_FREE: Shape = Shape {
+    name: "join_free",
+    meaning: "A stretch of the tape that must not hold a seam.",
+    fields: &[
+        Field::length("centre", Bound::Any, Length::ZERO, "Its middle."),
+        Field::must("width", Kind::Length(Bound::Above), "Its whole width."),
+    ],
+    kinds: &[],
+    rules: &[],
+};
+
+record!(Under { paste: "paste", finish: "finish" });
+
+record!(JoinFree { centre: "centre", width: "width" });
+
+impl Record for Wrap {
+    fn from_table(table: &Table) -> Option<Self> {
+        let fit = match table.text("fit")? {
+            "repeat" => Fit::Repeat(table.take("repeat")?),
+            "cover" => Fit::Cover,
+            "contain" => Fit::Contain,
+            _ => return None,
+        };
+        let (from, to) = (table.take::<Option<_>>("from")?, table.take::<Option<_>>("to")?);
+        Some(Self {
+            height: height_of(table)?,
+            art: table.take("art")?,
+            fit,
+            focus: table.take("focus")?,
+            focus_along: table.take("focus_along")?,
+            sheet: table.take("sheet")?,
+            overlap: table.take("overlap")?,
+            thickness: table.take("thickness")?,
+            under: table.take("under")?,
+            stretch: from.zip(to),
+            pins: table.take("pins")?,
+            join_free: table.take("join_free")?,
+        })
+    }
+
+    fn to_table(&self) -> Table {
+        let mut table = Table::default();
+        put_height(&mut table, self.height);
+        table.put("art", &self.art);
+        let (word, repeat) = match self.fit {
+            Fit::Repeat(width) => ("repeat", Some(width)),
+            Fit::Cover => ("cover", None),
+            Fit::Contain => ("contain", None),
+        };
+        table.put("fit", &word.to_owned());
+        table.put("repeat", &repeat);
+        table.put("focus", &self.focus);
+        table.put("focus_along", &self.focus_along);
+        table.put("sheet", &self.sheet);
+        table.put("overlap", &self.overlap);
+        table.put("thickness", &self.thickness);
+        table.put("under", &self.under);
+        table.put("from", &self.stretch.map(|(from, _)| from));
+        table.put("to", &self.stretch.map(|(_, to)| to));
+        table.put("pins", &self.pins);
+        table.put("join_free", &self.join_free);
+        table
+    }
+}
