@@ -1,4 +1,14 @@
 //! Art that a design brings: pictures, drawings, outlines, lettering, colours.
+//!
+//! ```text
+//! bytes ─ shelf ─┬─ raster ── Picture ─┬─ trace ──┬── Region ── offset
+//!                └─ svg ───── Drawing ─┼─ outline ┘   (what is cut)
+//!                                      └─ paint ───── Picture ── encode
+//! text ── lettering ── Line ── outline ────────────── Region
+//! ```
+//!
+//! In: bytes of files and text; nothing here opens a file or follows a reference out of one. Out: regions (y **up**) to
+//! cut and pictures (rows from the top) to print. Everything read is bounded before it is unfolded.
 
 mod colour;
 mod encode;
@@ -10,8 +20,11 @@ mod pen;
 mod picture;
 mod raster;
 mod region;
+mod resample;
+mod shelf;
 mod svg;
 mod tangle;
+mod trace;
 
 pub use colour::Colour;
 pub use encode::{EncodeError, encode_jpeg, encode_png};
@@ -22,4 +35,6 @@ pub use pen::{Sketch, Stretch};
 pub use picture::{Part, Picture};
 pub use raster::{MAX_PIXELS, MAX_SIDE, read_raster};
 pub use region::{Face, Region, Ring};
+pub use shelf::{Art, Content, Shelf};
 pub use svg::{Drawing, MAX_DRAWING_BYTES};
+pub use trace::trace;

@@ -4,8 +4,8 @@
 //! figure of 300 mm one step is about 3e-7 mm, and no coordinate can leave the range in which it answers at all.
 
 use clipper2_rust::{
-    ClipType, ClipperOffset, EndType, FillRule, JoinType, Path64, Paths64, Point64, PolyTree64, boolean_op_64,
-    boolean_op_tree_64, poly_tree_to_faces64,
+    ClipType, ClipperOffset, EndType, FillRule, JoinType, Path64, PathD, Paths64, Point64, PointD, PolyTree64,
+    boolean_op_64, boolean_op_tree_64, poly_tree_to_faces64, simplify_path,
 };
 use glam::DVec2;
 
@@ -99,6 +99,12 @@ impl Region {
 pub fn offset_ring(ring: &[DVec2], distance: f64, join: Join) -> Ring {
     let offset = Region::from_paths_non_zero(&[ring.to_vec()]).offset(distance, join);
     offset.rings.into_iter().max_by(|a, b| ring_area(a).total_cmp(&ring_area(b))).unwrap_or_default()
+}
+
+/// A closed ring with fewer corners, about `tolerance` from where they were.
+pub(super) fn simplify_ring(ring: &[DVec2], tolerance: f64) -> Ring {
+    let path: PathD = ring.iter().map(|at| PointD::new(at.x, at.y)).collect();
+    simplify_path(&path, tolerance, true).iter().map(|at| DVec2::new(at.x, at.y)).collect()
 }
 
 /// The whole-number grid of one calculation.

@@ -10,7 +10,7 @@ mod tests;
 
 use std::sync::{Arc, OnceLock};
 
-use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::tiny_skia::{Pixmap, PremultipliedColorU8, Transform};
 use resvg::usvg::{ImageHrefResolver, Options, Tree, fontdb, roxmltree};
 
 use super::error::{ArtError, Fault};
@@ -103,7 +103,7 @@ impl Drawing {
         let (left, top) = (-part.left * page_width * across, -part.top * page_height * down);
         let place = Transform::from_row(across as f32, 0.0, 0.0, down as f32, left as f32, top as f32);
         resvg::render(&self.tree, place, &mut pixels.as_mut());
-        let straight = pixels.pixels().iter().map(|pixel| pixel.demultiply());
+        let straight = pixels.pixels().iter().map(PremultipliedColorU8::demultiply);
         let rgba = straight.flat_map(|pixel| [pixel.red(), pixel.green(), pixel.blue(), pixel.alpha()]).collect();
         Picture { width, height, rgba }
     }

@@ -72,16 +72,16 @@ impl Walk {
         }
         let covered = unite(&rings, FillRule::NonZero)?;
         match group.clip_path() {
-            Some(clip) => self.clip(covered, clip, here),
+            Some(clip) => self.clip(&covered, clip, here),
             None => Ok(covered),
         }
     }
 
-    fn clip(&mut self, covered: Region, clip: &ClipPath, here: Transform) -> Result<Region, Fault> {
+    fn clip(&mut self, covered: &Region, clip: &ClipPath, here: Transform) -> Result<Region, Fault> {
         let window = self.group(clip.root(), here.pre_concat(clip.transform()))?;
         let covered = covered.common(&window);
         match clip.clip_path() {
-            Some(outer) => self.clip(covered, outer, here),
+            Some(outer) => self.clip(&covered, outer, here),
             None => Ok(covered),
         }
     }

@@ -144,7 +144,7 @@ fn whatever_lies_outside_is_refused_and_named() {
     for (body, expected) in cases {
         match fault(&format!("\n  {body}")) {
             Fault::External { reference, line, .. } => {
-                assert!(reference.starts_with(expected) && line == 2, "{reference}")
+                assert!(reference.starts_with(expected) && line == 2, "{reference}");
             }
             other => panic!("{body}: {other}"),
         }
