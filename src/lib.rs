@@ -8,4 +8,6 @@ pub mod findings;
 pub mod measure;
 pub mod packs;
 pub mod proof;
+#[cfg(feature = "view")]
+pub mod scene;
 pub mod shapes;

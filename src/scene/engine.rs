@@ -1,0 +1,107 @@
+//! The engine without a window: a driver is found first, so that a machine without one gets a sentence and not a crash.
+
+use bevy::DefaultPlugins;
+use bevy::app::{App, PluginGroup};
+use bevy::asset::AssetPlugin;
+use bevy::ecs::resource::Resource;
+use bevy::ecs::world::World;
+use bevy::log::LogPlugin;
+use bevy::pbr::{MaterialPlugin, PbrPlugin};
+use bevy::render::RenderPlugin;
+use bevy::render::error_handler::{RenderError, RenderErrorHandler, RenderErrorPolicy};
+use bevy::render::pipelined_rendering::PipelinedRenderingPlugin;
+use bevy::render::renderer::{
+    RenderAdapter, RenderAdapterInfo, RenderDevice, RenderInstance, RenderQueue, WgpuWrapper,
+};
+use bevy::render::settings::RenderCreation;
+use bevy::tasks::block_on;
+use bevy::window::{ExitCondition, WindowPlugin};
+use std::sync::Arc;
+
+use super::error::StillError;
+use super::materials::{Finish, Table, add_shaders};
+use super::shadows;
+
+/// What went wrong while drawing, if anything did.
+#[derive(Resource, Default)]
+pub(super) struct Trouble(pub Option<String>);
+
+/// Starts the engine on the best device there is.
+pub(super) fn start() -> Result<App, StillError> {
+    let render = RenderPlugin {
+        render_creation: block_on(find_device())?,
+        synchronous_pipeline_compilation: true,
+        ..RenderPlugin::default()
+    };
+    let window =
+        WindowPlugin { primary_window: None, exit_condition: ExitCondition::DontExit, ..WindowPlugin::default() };
+    // No file is ever asked for; this folder doesn't exist, and nothing is looked for in it.
+    let files = AssetPlugin { file_path: "no-files".to_owned(), ..AssetPlugin::default() };
+    let surfaces =
+        PbrPlugin { prepass_enabled: false, add_default_deferred_lighting_plugin: false, ..PbrPlugin::default() };
+    let plugins = DefaultPlugins.set(render).set(window).set(files).set(surfaces);
+    let mut app = App::new();
+    app.add_plugins(plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>())
+        .add_plugins((MaterialPlugin::<Finish>::default(), MaterialPlugin::<Table>::default()))
+        .init_resource::<Trouble>()
+        .insert_resource(RenderErrorHandler(note_trouble));
+    shadows::add(&mut app);
+    add_shaders(&mut app.world_mut().resource_mut());
+    app.finish();
+    app.cleanup();
+    Ok(app)
+}
+
+/// Keeps the engine's complaint for the error that is returned.
+fn note_trouble(error: &RenderError, world: &mut World, _: &mut World) -> RenderErrorPolicy {
+    world.insert_resource(Trouble(Some(format!("{:?} {}", error.ty, error.description).trim_end().to_owned())));
+    RenderErrorPolicy::StopRendering
+}
+
+/// Opens the best adapter: a graphics card before a processor that imitates one.
+async fn find_device() -> Result<RenderCreation, StillError> {
+    // Drawing without a window needs one of these; the OpenGL back end can't do it.
+    let backends = wgpu::Backends::PRIMARY;
+    let instance = wgpu::Instance::new(wgpu::InstanceDescriptor {
+        backends,
+        flags: wgpu::InstanceFlags::empty(),
+        ..wgpu::InstanceDescriptor::new_without_display_handle()
+    });
+    let adapters = instance.enumerate_adapters(backends).await;
+    let Some(adapter) = adapters.into_iter().min_by_key(|adapter| rank(adapter.get_info().device_type)) else {
+        return Err(StillError::NoDriver);
+    };
+    let info = adapter.get_info();
+    let wanted = wgpu::DeviceDescriptor {
+        required_features: features(&adapter),
+        required_limits: adapter.limits(),
+        ..wgpu::DeviceDescriptor::default()
+    };
+    let (device, queue) = adapter
+        .request_device(&wanted)
+        .await
+        .map_err(|error| StillError::NoDevice { name: info.name.clone(), reason: error.to_string() })?;
+    Ok(RenderCreation::manual(
+        RenderDevice::from(device),
+        RenderQueue(Arc::new(WgpuWrapper::new(queue))),
+        RenderAdapterInfo(WgpuWrapper::new(info)),
+        RenderAdapter(Arc::new(WgpuWrapper::new(adapter))),
+        RenderInstance(Arc::new(WgpuWrapper::new(instance))),
+    ))
+}
+
+/// Everything the adapter can do that is neither experimental nor slow.
+fn features(adapter: &wgpu::Adapter) -> wgpu::Features {
+    adapter.features() - wgpu::Features::all_experimental_mask() - wgpu::Features::MAPPABLE_PRIMARY_BUFFERS
+}
+
+/// Smaller is better.
+fn rank(device: wgpu::DeviceType) -> u8 {
+    match device {
+        wgpu::DeviceType::DiscreteGpu => 0,
+        wgpu::DeviceType::IntegratedGpu => 1,
+        wgpu::DeviceType::VirtualGpu => 2,
+        wgpu::DeviceType::Other => 3,
+        wgpu::DeviceType::Cpu => 4,
+    }
+}

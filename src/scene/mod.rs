@@ -1,0 +1,41 @@
+//! The picture: bodies of the cake in a photographer's studio, as pixels.
+//!
+//! In: a [`Stage`] (bodies in mm, the table's height, the backdrop) and a [`Camera`](crate::proof::view::Camera). Out: an
+//! opaque [`Picture`](crate::art::Picture). In this order:
+//!
+//! 1. `engine` finds a graphics driver and starts Bevy without a window, a log or files.
+//! 2. `cast` puts every body on the stage; equal meshes and equal surfaces are shared (`mesh`, `materials`, `texture`).
+//! 3. `studio` says where the light comes from: a few lamps a frame, other ones in each frame of an average.
+//! 4. `lens` is the project's camera as a projection; `tiles` cuts a large picture into parts the device can hold.
+//! 5. `average` adds the frames in linear light, lays them over `backdrop` and rounds to eight bits.
+//! 6. `still` drives all of it.
+//!
+//! ```text
+//!                 backdrop
+//!      key (soft, front left, above)        the studio stands still: the cake is turned
+//!         \      _cake_                     for each view, as a photographer would do it,
+//!          `    |      |    ´ fill          so every side is lit alike and a colour reads
+//!       - - - - - - - - - - - - table       the same in every view
+//!                camera
+//! ```
+
+mod average;
+mod backdrop;
+mod cast;
+mod engine;
+mod error;
+mod grab;
+mod lens;
+mod materials;
+mod mesh;
+mod quality;
+mod shadows;
+mod stage;
+pub mod still;
+mod studio;
+mod texture;
+mod tiles;
+
+pub use error::StillError;
+pub use quality::Quality;
+pub use stage::Stage;

@@ -1,0 +1,44 @@
+//! What is in front of the camera.
+
+use glam::DVec3;
+
+use crate::art::Colour;
+use crate::cake::Body;
+
+/// The bodies of a cake on a table before a plain backdrop.
+#[derive(Clone, Debug)]
+pub struct Stage {
+    /// Everything that is seen, in the cake's frame, mm.
+    pub bodies: Vec<Body>,
+    /// Height of the table's top in the cake's frame, mm: the underside of the board.
+    pub floor: f64,
+    /// The colour behind everything: exactly this in the picture's corners, a little lighter behind the cake.
+    pub backdrop: Colour,
+}
+
+impl Stage {
+    /// The backdrop a proof is photographed on: a warm light grey, on which white paste still has an edge.
+    pub const BACKDROP: Colour = Colour::new(0xdc, 0xd8, 0xd2);
+
+    /// Least and greatest corner of all bodies, mm; one point on the table when there are none.
+    #[must_use]
+    pub fn bounds(&self) -> (DVec3, DVec3) {
+        let corners = self.bodies.iter().filter_map(|body| {
+            let (low, high) = body.mesh.bounds()?;
+            Some(box_corners(low, high).map(|corner| body.pose.transform_point3(corner)))
+        });
+        let points = corners.flatten().filter(|point| point.is_finite());
+        points.map(|point| (point, point)).reduce(|(a, b), (c, d)| (a.min(c), b.max(d))).unwrap_or_else(|| {
+            let middle = DVec3::new(0.0, self.floor, 0.0);
+            (middle, middle)
+        })
+    }
+}
+
+/// The eight corners of a box.
+pub(super) fn box_corners(low: DVec3, high: DVec3) -> [DVec3; 8] {
+    let pick = |number: usize, axis: usize, low: f64, high: f64| if number >> axis & 1 == 0 { low } else { high };
+    std::array::from_fn(|number| {
+        DVec3::new(pick(number, 0, low.x, high.x), pick(number, 1, low.y, high.y), pick(number, 2, low.z, high.z))
+    })
+}
