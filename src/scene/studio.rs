@@ -49,9 +49,9 @@ fn lights() -> [Light; 3] {
 pub(super) fn lamps(plan: &Plan, frame: u32, azimuth: f64) -> Vec<Lamp> {
     let turn = DQuat::from_rotation_y(azimuth);
     let of_light = |(light, count): (Light, u32)| {
-        let first = frame * count;
-        (first..first + count).map(move |number| Lamp {
-            towards: turn * light.direction(spread(number)),
+        let all = count * plan.frames;
+        (0..count).map(move |number| Lamp {
+            towards: turn * light.direction(spiral(number * plan.frames + frame, all)),
             power: light.power / f64::from(count),
         })
     };
@@ -75,6 +75,12 @@ impl Light {
         let (sin, cos) = (std::f64::consts::TAU * around).sin_cos();
         DQuat::from_rotation_arc(DVec3::Z, self.middle) * DVec3::new(aside * cos, aside * sin, along)
     }
+}
+
+/// The point `number` of `all` in a sunflower's spiral over the unit square: even shares across, golden angles around.
+fn spiral(number: u32, all: u32) -> (f64, f64) {
+    let number = f64::from(number);
+    ((number + 0.5) / f64::from(all.max(1)), (number * 0.618_033_988_749_894_8).fract())
 }
 
 /// The point `number` of an even spread over the unit square: Roberts' R2 sequence, from the plastic number 1.3247….
