@@ -10,10 +10,14 @@ mod leaf;
 pub mod model;
 mod problem;
 mod read;
+mod revision;
 mod text;
 mod tree;
+mod write;
 
 pub use known::{known_finishes, known_sheets};
 pub use model::{Design, Look};
 pub use problem::{Problem, Problems};
 pub use read::{LARGEST_FILE, read_design};
+pub use revision::{Revision, revision};
+pub use write::write_design;

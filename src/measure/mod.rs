@@ -16,6 +16,6 @@ pub use length::{Length, MM_PER_INCH, Unit};
 pub use mass::{GRAMS_PER_OUNCE, Mass, show_mass};
 pub use spaces::{PlanPoint, TapePoint};
 pub use text::{
-    LONGEST, LengthError, SHORTEST, exact_number, length_examples, length_of_number, read_length, show_length,
+    LONGEST, LengthError, SHORTEST, length_examples, length_of_number, plain_number, read_length, show_length,
     write_length,
 };

@@ -15,6 +15,9 @@ pub const LONGEST: Length = Length::mm(3000.0);
 /// The shortest length other than zero: a thousandth of a millimetre, finer than any tool in a kitchen.
 pub const SHORTEST: Length = Length::mm(0.001);
 
+/// Characters of a number and its unit that still look typed rather than computed.
+const SHORT: usize = 12;
+
 /// Characters in the longest text that is tried as a length.
 const MOST_CHARACTERS: usize = 48;
 
@@ -141,26 +144,30 @@ pub fn show_length(length: Length, unit: Unit) -> String {
 
 /// A length for a file: a text that [`read_length`] reads back to the very same length.
 ///
-/// Inches are written as fractions down to 1/64 where they are one, else as decimals; a length that no decimal of the
-/// unit gives back exactly is written in millimetres. Lengths finer than [`SHORTEST`] are written as zero.
+/// A short number of the unit, or a fraction of an inch down to 1/64, where one of them is exact: fractions first for
+/// inches, numbers first otherwise. Else all the decimals it takes, in millimetres where the unit's own don't suffice.
+/// Lengths finer than [`SHORTEST`] are written as zero.
 #[must_use]
 pub fn write_length(length: Length, unit: Unit) -> String {
     if length.abs() < SHORTEST {
         return format!("0 {}", unit.word());
     }
-    if unit == Unit::Inch {
-        let sixty_fourths = (length.as_inches() * 64.0).round();
-        if Length::inches(sixty_fourths / 64.0) == length {
-            return format!("{} in", fraction(length.as_inches(), 64));
-        }
-    }
-    exact_number(length, unit)
-        .map_or_else(|| format!("{} mm", length.as_mm()), |number| format!("{number} {}", unit.word()))
+    let sixty_fourths = (length.as_inches() * 64.0).round();
+    let fraction =
+        (Length::inches(sixty_fourths / 64.0) == length).then(|| format!("{} in", fraction(length.as_inches(), 64)));
+    let number = exact_number(length, unit).map(|number| format!("{number} {}", unit.word()));
+    let short_number = number.clone().filter(|number| number.len() <= SHORT && unit != Unit::Inch);
+    short_number.or(fraction).or(number).unwrap_or_else(|| format!("{} mm", length.as_mm()))
+}
+
+/// The number of `unit` that gives back exactly this length, if it is one that a person would type.
+#[must_use]
+pub fn plain_number(length: Length, unit: Unit) -> Option<f64> {
+    exact_number(length, unit).filter(|number| number.to_string().len() < SHORT)
 }
 
 /// The number of `unit` that gives back exactly this length, if there is one.
-#[must_use]
-pub fn exact_number(length: Length, unit: Unit) -> Option<f64> {
+fn exact_number(length: Length, unit: Unit) -> Option<f64> {
     let near = length.as_unit(unit);
     // Dividing and multiplying again may be off by one step of the last binary place.
     [near, near.next_up(), near.next_down()].into_iter().find(|&number| Length::of(number, unit) == length)
@@ -305,6 +312,12 @@ mod tests {
         fn a_written_length_reads_back_identically(mm in -3000.0..3000.0f64, unit in units(), other in units()) {
             let text = write_length(Length::mm(mm), unit);
             prop_assert_eq!(read_length(&text, other), Ok(Length::mm(mm)), "{}", text);
+        }
+
+        #[test]
+        fn sixty_fourths_read_well_in_every_unit(parts in -7000i32..7000, unit in units()) {
+            let text = write_length(Length::inches(f64::from(parts) / 64.0), unit);
+            assert!(text.len() <= "-109 23/64 in".len(), "{text}");
         }
 
         #[test]
