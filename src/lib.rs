@@ -1,13 +1,38 @@
 //! Tierproof: plan, show and prepare a decorated celebration cake, true to size.
+//!
+//! Data flows one way: a design file becomes a [`design`], a design with its [`art`] becomes a [`cake`], and from the cake come
+//! its [`wraps`], its [`kitchen`] figures, what the [`checks`] say, the [`proof`] and the [`packs`]. Every part imports only
+//! from those above it:
+//!
+//! | part | what it knows |
+//! | --- | --- |
+//! | [`measure`] | lengths, angles, masses, and how people write them |
+//! | [`findings`] | what a check says: code, severity, where, by how much, what would fix it |
+//! | [`files`] | bounded reading, whole-or-nothing writing, paths that stay inside |
+//! | [`art`] | pictures, drawings, outlines, lettering, colours |
+//! | [`design`] | the document `cake.toml` |
+//! | [`shapes`] | outlines of tiers and the solids made from them |
+//! | [`cake`] | the resolved cake: everything with its place, in mm |
+//! | [`wraps`] | printed lengths, repeats, strips, seams |
+//! | [`kitchen`] | portions and pastes |
+//! | [`checks`] | the rules of an experienced decorator |
+//! | [`proof`] | facts, views, what is drawn over a picture |
+//! | [`packs`] | files for the customer and the kitchen |
+//! | `scene` | the picture, rendered (feature `view`) |
+//! | [`commands`] | one file a command |
 
 pub mod art;
 pub mod cake;
+pub mod checks;
+pub mod commands;
 pub mod design;
 pub mod files;
 pub mod findings;
+pub mod kitchen;
 pub mod measure;
 pub mod packs;
 pub mod proof;
 #[cfg(feature = "view")]
 pub mod scene;
 pub mod shapes;
+pub mod wraps;

@@ -1,6 +1,32 @@
-//! The resolved cake.
+//! The resolved cake: every outline, course and piece with its place, in millimetres.
+//!
+//! In: a design and its art. Out: a [`Cake`], and from it its [`Body`]s. In this order: `tier` stands the tiers on one
+//! another, `course` lays the courses up their sides, `seat` finds where each piece sits (`lean` for rods), `pieces` gives
+//! every kind its size and form, `bodies` makes the solids. Pure: the same design and art always give the same cake.
+//!
+//! ```text
+//!        +Y up                frame: origin at the centre of the board's top face
+//!         |    tier 2
+//!      +--|--+   |            a tier's own frame: origin at the centre of its foot, turned with it
+//!   +--|--|--|--+             a piece's own frame: origin at its seat point
+//!   |   tier 1  |
+//! ==+=====+=====+==  board    +X to the customer's right, +Z towards the customer
+//! ```
 
+mod bodies;
 mod body;
+mod course;
+pub mod extent;
+mod lean;
+mod piece;
 pub mod pieces;
+mod resolve;
+mod seat;
+mod tier;
 
+pub use bodies::bodies;
 pub use body::{Body, Surface};
+pub use course::{CakeCourse, lines_out, pearl_count, volumes as course_volumes};
+pub use piece::{CakePiece, SidePlace};
+pub use resolve::{Cake, CakeBoard, CakeError, resolve};
+pub use tier::CakeTier;

@@ -1,6 +1,26 @@
 //! Geometry: outlines of tiers and the solids made from them.
+//!
+//! `forms` builds the outline of each shape; everything else works on the outline alone. `offset` moves it out, `stations`
+//! walks round it, `wall` carries a cross-section along it, `block` closes it to a solid; `build` makes free solids.
+//!
+//! ```text
+//!   forms -> Outline -> offset (icing, paste) -> stations -> wall / block -> Mesh
+//! ```
 
+mod block;
 pub mod build;
+pub mod forms;
+#[cfg(test)]
+mod laws;
+mod meet;
 mod mesh;
+mod offset;
+mod outline;
+mod stations;
+mod wall;
 
+pub use block::block;
 pub use mesh::Mesh;
+pub use outline::{Outline, Side, Spot, bearing};
+pub use stations::Station;
+pub use wall::{Rib, Section, carry, close_ends, strip_section};

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use glam::{DAffine3, DVec2, DVec3};
 
-use crate::art::{Colour, Picture};
+use crate::art::{Colour, Picture, Shelf};
 use crate::design::model::Surface;
 use crate::design::{Design, Look};
 use crate::shapes::Mesh;
@@ -16,6 +16,8 @@ use crate::shapes::build::{bar, lathe, sphere};
 /// What pieces are made from.
 #[derive(Clone, Copy, Debug)]
 pub struct Makings<'a> {
+    /// The art, by the path that the design names it with.
+    pub shelf: &'a Shelf,
     /// The design that the piece belongs to.
     pub design: &'a Design,
 }

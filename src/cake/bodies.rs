@@ -1,0 +1,168 @@
+//! The solids of a resolved cake, with their finishes; printed wraps are added by [`crate::wraps::bodies`].
+
+use std::sync::Arc;
+
+use glam::{DAffine3, DMat3, DVec2, DVec3};
+
+use super::body::{Body, Surface};
+use super::course::{CakeCourse, pearl_count};
+use super::piece::SidePlace;
+use super::pieces::{self, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
+use super::resolve::{Cake, CakeError};
+use super::seat::{bent, on_side};
+use super::{CakePiece, CakeTier};
+use crate::design::model::{CourseKind, Piece};
+use crate::measure::Angle;
+use crate::shapes::build::{bend, sphere, tube_round};
+use crate::shapes::{Mesh, block, carry, strip_section};
+
+/// Most that the edges of a band are eased, mm: cut paste is never knife-sharp.
+const BAND_EASE: f64 = 0.6;
+/// The eased top edge of a board, mm.
+const BOARD_EDGE: f64 = 1.0;
+
+/// Every solid of the cake but its printed wraps: board, tiers, courses, pieces.
+///
+/// # Errors
+/// A piece whose art can't be cut.
+pub fn bodies(cake: &Cake) -> Result<Vec<Body>, CakeError> {
+    let board = block(&cake.board.outline, (-cake.board.thickness.as_mm(), 0.0), BOARD_EDGE);
+    let mut bodies = vec![Body {
+        name: "board".to_owned(),
+        mesh: Arc::new(board),
+        pose: DAffine3::IDENTITY,
+        surface: plain(cake, &cake.board.finish),
+    }];
+    for tier in &cake.tiers {
+        bodies.push(Body {
+            name: tier.name.clone(),
+            mesh: Arc::new(block(&tier.outline, (0.0, tier.height.as_mm()), tier.edge.as_mm())),
+            pose: tier.pose(),
+            surface: plain(cake, &tier.finish),
+        });
+        for course in tier.courses.iter().filter(|course| course.height() > 0.0) {
+            bodies.extend(course_bodies(cake, tier, course));
+        }
+    }
+    let mut stock = Stock::default();
+    for piece in &cake.pieces {
+        bodies.extend(piece_bodies(cake, piece, &mut stock)?);
+    }
+    Ok(bodies)
+}
+
+/// The surface of a finish without a picture.
+#[must_use]
+pub(super) fn plain(cake: &Cake, finish: &str) -> Surface {
+    let finish = cake.design.finish(finish);
+    Surface { colour: finish.colour, look: finish.look, picture: None }
+}
+
+fn course_bodies(cake: &Cake, tier: &CakeTier, course: &CakeCourse) -> Vec<Body> {
+    let name = format!("{} · {}", tier.name, course.name);
+    let solid = |mesh: Mesh, finish: &str| Body {
+        name: name.clone(),
+        mesh: Arc::new(mesh),
+        pose: tier.pose(),
+        surface: plain(cake, finish),
+    };
+    match &course.kind {
+        CourseKind::Rope { diameter, finish, .. } => {
+            let radius = diameter.as_mm() / 2.0;
+            let line: Vec<DVec3> =
+                ring(tier, radius).into_iter().map(|at| DVec3::new(at.x, course.bottom + radius, at.y)).collect();
+            vec![solid(tube_round(&line, radius), finish)]
+        }
+        CourseKind::Band { thickness, finish, .. } => {
+            let section = strip_section((0.0, thickness.as_mm()), (course.bottom, course.top), BAND_EASE);
+            vec![solid(carry(&tier.outline.stations_out(thickness.as_mm()), &section), finish)]
+        }
+        CourseKind::Pearls { diameter, finish, .. } => {
+            let (diameter, surface) = (diameter.as_mm(), plain(cake, finish));
+            let mesh = Arc::new(sphere(diameter / 2.0));
+            let places = pearls(tier, course, diameter);
+            let pearl = |(number, at): (usize, DVec3)| Body {
+                name: format!("{name} · {}", number + 1),
+                mesh: Arc::clone(&mesh),
+                pose: tier.pose() * DAffine3::from_translation(at),
+                surface: surface.clone(),
+            };
+            places.into_iter().enumerate().map(pearl).collect()
+        }
+        CourseKind::Wrap(_) | CourseKind::Bare { .. } => Vec::new(),
+    }
+}
+
+/// Places once round, `out` mm outside the outline, without one twice.
+fn ring(tier: &CakeTier, out: f64) -> Vec<DVec2> {
+    let mut places: Vec<DVec2> = Vec::new();
+    for at in tier.outline.stations_out(out).iter().map(|station| station.place(out)) {
+        if places.last().is_none_or(|last| last.distance(at) > 1e-6) {
+            places.push(at);
+        }
+    }
+    if places.len() > 1 && places.first().zip(places.last()).is_some_and(|(a, b)| a.distance(*b) < 1e-6) {
+        places.pop();
+    }
+    places
+}
+
+/// Middles of a row of pearls in the tier's frame, even along the line through them, begun at the course's seam.
+fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
+    let line = ring(tier, diameter / 2.0);
+    let steps: Vec<f64> = line.iter().zip(line.iter().cycle().skip(1)).map(|(a, b)| a.distance(*b)).collect();
+    let whole: f64 = steps.iter().sum();
+    let count = pearl_count(diameter, &tier.outline);
+    let share =
+        course.seam(&tier.outline).unwrap_or(0.0).rem_euclid(tier.outline.perimeter()) / tier.outline.perimeter();
+    let mut wanted: Vec<f64> =
+        (0..count).map(|n| ((f64::from(n) + 0.5) / f64::from(count) + share).fract() * whole).collect();
+    wanted.sort_by(f64::total_cmp);
+    let mut places = Vec::with_capacity(wanted.len());
+    let mut wanted = wanted.into_iter().peekable();
+    let mut start = 0.0;
+    for ((from, to), step) in line.iter().zip(line.iter().cycle().skip(1)).zip(&steps) {
+        while let Some(at) = wanted.next_if(|at| *at < start + step) {
+            let middle = from.lerp(*to, (at - start) / step);
+            places.push(DVec3::new(middle.x, course.bottom + diameter / 2.0, middle.y));
+        }
+        start += step;
+    }
+    places
+}
+
+fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
+    let Some(piece) = cake.design.pieces.get(placed.index) else { return Ok(Vec::new()) };
+    let makings = Makings { shelf: &cake.shelf, design: &cake.design };
+    let parts = pieces::parts(&piece.form, Posture::from(piece.seat.surface), makings, stock)
+        .map_err(|source: PieceError| CakeError { piece: piece.name.clone(), source })?;
+    Ok(parts.into_iter().map(|part| part_body(cake, (piece, placed), part)).collect())
+}
+
+/// A part in the cake's frame: as it is, on a place of its own on a side, or bent to the side.
+fn part_body(cake: &Cake, (piece, placed): (&Piece, &CakePiece), part: Part) -> Body {
+    let surface = match &part.paint {
+        Paint::Finish(name) => Surface { picture: part.picture.clone(), ..plain(cake, name) },
+        Paint::Plain(colour, look) => Surface { colour: *colour, look: *look, picture: part.picture.clone() },
+    };
+    let name = if part.name.is_empty() { piece.name.clone() } else { format!("{} · {}", piece.name, part.name) };
+    let side = placed.side.and_then(|side| cake.tiers.get(side.tier).map(|tier| (side, tier)));
+    let (mesh, pose) = match (side, part.hold) {
+        (Some((side, tier)), Hold::Soft) => {
+            let flat = |at: DVec3| bent(tier, &side, piece.turn, part.pose.transform_point3(at));
+            (Arc::new(bend(&part.mesh, flat)), DAffine3::IDENTITY)
+        }
+        (Some((side, tier)), Hold::Placed) => (part.mesh, laid(tier, &side, (piece.turn, &part.pose))),
+        _ => (part.mesh, placed.pose * part.pose),
+    };
+    Body { name, mesh, pose, surface }
+}
+
+/// A stiff part whose own origin lies on the side, on whatever is there.
+fn laid(tier: &CakeTier, side: &SidePlace, (turn, part): (Angle, &DAffine3)) -> DAffine3 {
+    let flat = DMat3::from_rotation_z(turn.as_radians()) * part.translation;
+    let up = side.up + flat.y;
+    let own = SidePlace { along: side.along + flat.x, up, out: tier.surface_out(up, 0.1), ..*side };
+    let stood_out = DAffine3 { translation: DVec3::new(0.0, 0.0, part.translation.z), ..*part };
+    on_side(tier, &own, turn) * stood_out
+}

@@ -1,0 +1,40 @@
+//! A piece as it sits: its size, its place, and what follows from both.
+
+use glam::{DAffine3, DVec2, DVec3};
+
+use super::pieces::PieceMeasure;
+
+/// Where on a tier's side a piece sits.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SidePlace {
+    /// Which tier, from the board up.
+    pub tier: usize,
+    /// Tape reading, mm.
+    pub along: f64,
+    /// Above the tier's foot, mm.
+    pub up: f64,
+    /// How far out from the finished outline its back lies, mm: on the courses it touches.
+    pub out: f64,
+}
+
+/// One piece, resolved.
+#[derive(Clone, Debug)]
+pub struct CakePiece {
+    /// Which of the design's pieces.
+    pub index: usize,
+    /// Its size, masses, sticks and footprint.
+    pub measure: PieceMeasure,
+    /// From the piece's frame (origin: its seat point) to the cake's.
+    pub pose: DAffine3,
+    /// Set when it sits on the side of a tier.
+    pub side: Option<SidePlace>,
+}
+
+impl CakePiece {
+    /// Its footprint in the cake's plan (x, z), for pieces on a top or the board.
+    #[must_use]
+    pub fn footprint_in_cake(&self) -> Vec<DVec2> {
+        let placed = self.measure.footprint.iter().map(|at| self.pose.transform_point3(DVec3::new(at.x, 0.0, at.y)));
+        placed.map(|at| DVec2::new(at.x, at.z)).collect()
+    }
+}
