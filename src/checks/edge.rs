@@ -1,0 +1,59 @@
+//! `piece-over-edge`: a piece that stands out beyond the edge of its seat. The board has a rule of its own.
+
+use glam::{DVec2, DVec3};
+
+use crate::cake::{Cake, CakePiece, CakeTier};
+use crate::design::model::{Form, Piece, Surface, Target};
+use crate::findings::{Code, Finding};
+use crate::measure::{Length, show_length};
+
+/// A piece may stand this far over an edge, mm: less than a decorator sees.
+const TOLERANCE: f64 = 0.5;
+
+pub(super) fn check(cake: &Cake) -> Vec<Finding> {
+    let over = cake.pieces.iter().filter_map(|placed| {
+        let piece = cake.design.pieces.get(placed.index)?;
+        let (by, which) = match piece.seat.surface {
+            Surface::Top => (over_top(cake, piece, placed)?, "edge of its seat"),
+            Surface::Side => over_side(cake, piece, placed)?,
+            Surface::Board => return None,
+        };
+        (by > TOLERANCE).then(|| {
+            let says = show_length(Length::mm(by), cake.design.unit);
+            let sentence = format!("it stands out {says} beyond the {which}");
+            let mend = format!("move it {says} inward, or make it smaller");
+            Finding::new(Code::PieceOverEdge, super::piece_place(&piece.name), sentence, mend).by(Length::mm(by))
+        })
+    });
+    over.collect()
+}
+
+fn over_top(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<f64> {
+    let Target::Tier(name) = &piece.seat.on else { return None };
+    let tier = cake.tiers.iter().find(|tier| &tier.name == name)?;
+    let to_tier = tier.pose().inverse() * placed.pose;
+    let beyond = placed.measure.footprint.iter().map(|at| {
+        let place = to_tier.transform_point3(DVec3::new(at.x, 0.0, at.y));
+        outside(tier, DVec2::new(place.x, place.z))
+    });
+    Some(beyond.fold(0.0, f64::max))
+}
+
+/// How far outside a tier's outline a place of its plan lies, mm; negative inside.
+fn outside(tier: &CakeTier, place: DVec2) -> f64 {
+    let spot = tier.outline.at(tier.outline.nearest(place));
+    (place - spot.point).dot(spot.outward)
+}
+
+fn over_side(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<(f64, &'static str)> {
+    let side = placed.side?;
+    let tier = cake.tiers.get(side.tier)?;
+    let turn = match piece.form {
+        Form::Scatter(_) => DVec2::X,
+        _ => DVec2::from_angle(piece.turn.as_radians()),
+    };
+    let ups = placed.measure.footprint.iter().map(|at| side.up + turn.rotate(*at).y);
+    let (low, high) = ups.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), up| (low.min(up), high.max(up)));
+    let (below, above) = (-low, high - tier.height.as_mm());
+    Some(if above > below { (above, "top of the side") } else { (below, "foot of the side") })
+}

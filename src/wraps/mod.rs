@@ -1,0 +1,21 @@
+//! Printed wraps: how long, in how many strips, where they join, and what is printed on them.
+//!
+//! In: the resolved cake. Out: one [`WrapPlan`] a wrap (length, repeat, strips, seams, resolution), its findings, and its
+//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `plan` joins both.
+//!
+//! ```text
+//!   -L/2 (back)            0 (front)             +L/2 (back)
+//!    |------ strip 3 --|---- strip 1 ----|-- strip 2 ------|
+//!                    seam              seam             seam
+//! ```
+
+mod bodies;
+mod face;
+mod plan;
+mod repeat;
+mod strips;
+
+pub use bodies::bodies;
+pub use face::{Layout, layout, paint};
+pub use plan::{Seam, Strip, WrapPlan, plan};
+pub use repeat::Repeat;
