@@ -3,6 +3,7 @@
 //! `fields` describes the document once, as data; `read` checks a file against it, `write` puts a design back into its
 //! file, `schema` and `guide` tell others about it. `tree` is the form in which they hand it to one another.
 
+mod art_paths;
 mod fields;
 mod hint;
 mod known;
@@ -15,6 +16,7 @@ mod text;
 mod tree;
 mod write;
 
+pub use art_paths::art_problems;
 pub use known::{known_finishes, known_sheets};
 pub use model::{Design, Look};
 pub use problem::{Problem, Problems};

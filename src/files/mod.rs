@@ -13,4 +13,4 @@ pub use error::FileError;
 pub use inside::{inside, stays_inside};
 pub use marker::MARKER;
 pub use read::read_bounded;
-pub use write::{Overwrite, write_whole};
+pub use write::{Overwrite, free_to_write, write_whole};

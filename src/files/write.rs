@@ -26,6 +26,28 @@ pub enum Overwrite {
 /// # Errors
 /// When the place is taken by something that `overwrite` protects, or the system refuses. Then nothing was changed.
 pub fn write_whole(path: &Path, bytes: &[u8], overwrite: Overwrite) -> Result<(), FileError> {
+    let (folder, place) = free_place(path, overwrite)?;
+    let refused = |reason| FileError::writing(path, reason);
+    fs::create_dir_all(&folder).map_err(refused)?;
+    replace(&folder, &place, bytes).map_err(refused)?;
+    if overwrite == Overwrite::Document {
+        return Ok(());
+    }
+    let mut listed = marker::listed(&folder);
+    listed.insert(name_of(&place), marker::digest(bytes));
+    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+}
+
+/// Says beforehand whether a file may be written: before long work, or before the first file of several.
+///
+/// # Errors
+/// When the place is taken by something that `overwrite` protects.
+pub fn free_to_write(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
+    free_place(path, overwrite).map(|_| ())
+}
+
+/// The folder and the place that a path means, when that place may be written.
+fn free_place(path: &Path, overwrite: Overwrite) -> Result<(PathBuf, PathBuf), FileError> {
     let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     if place.exists() && !place.is_file() {
         let what = if place.is_dir() { "a folder" } else { "a device" };
@@ -38,15 +60,7 @@ pub fn write_whole(path: &Path, bytes: &[u8], overwrite: Overwrite) -> Result<()
     if overwrite == Overwrite::Ours && !is_free_or_ours(&folder, &place)? {
         return Err(FileError::NotOurs { path: path.to_owned() });
     }
-    let refused = |reason| FileError::writing(path, reason);
-    fs::create_dir_all(&folder).map_err(refused)?;
-    replace(&folder, &place, bytes).map_err(refused)?;
-    if overwrite == Overwrite::Document {
-        return Ok(());
-    }
-    let mut listed = marker::listed(&folder);
-    listed.insert(name_of(&place), marker::digest(bytes));
-    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+    Ok((folder, place))
 }
 
 fn name_of(place: &Path) -> String {

@@ -134,3 +134,13 @@ impl Code {
         CODES.into_iter().find(|row| row.0 == self).unwrap_or(UNLISTED)
     }
 }
+
+/// The catalogue as a page of Markdown: the text of `docs/findings.md`.
+#[must_use]
+pub fn page() -> String {
+    let head = "# Findings\n\nWhat `tierproof check` may say of a design that can be read. `stop`: it cannot be made like this, and the program \
+                leaves with 1. `warn`: likely to go wrong. `note`: worth knowing. Each names where, by how much, and what would fix \
+                it.\n\n| code | severity | what it means |\n| --- | --- | --- |\n";
+    let rows = CODES.iter().map(|(_, word, severity, means)| format!("| `{word}` | {} | {means} |\n", severity.word()));
+    head.to_owned() + &rows.collect::<String>()
+}

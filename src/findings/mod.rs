@@ -4,7 +4,7 @@
 
 mod catalogue;
 
-pub use catalogue::{CODES, Code};
+pub use catalogue::{CODES, Code, page};
 
 use crate::measure::Length;
 

@@ -90,6 +90,21 @@ pub struct ServingFacts {
     pub wedding: u32,
     /// Slices as the order asks.
     pub ordered: u32,
+    /// The same by volume: more where a tier is taller than the 4 in that charts count for.
+    pub ordered_by_volume: u32,
+}
+
+impl ServingFacts {
+    /// These and others together.
+    #[must_use]
+    pub const fn and(self, other: &Self) -> Self {
+        Self {
+            party: self.party + other.party,
+            wedding: self.wedding + other.wedding,
+            ordered: self.ordered + other.ordered,
+            ordered_by_volume: self.ordered_by_volume + other.ordered_by_volume,
+        }
+    }
 }
 
 /// One printed wrap.

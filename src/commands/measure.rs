@@ -1,0 +1,100 @@
+//! `measure`: every size, strip, seam, mass and count, for a person or for a program.
+
+use std::fmt::Write;
+
+use super::load::load;
+use super::output::{say, say_json};
+use super::work::work;
+use super::{CommandError, DesignPath};
+use crate::measure::{Length, Unit, show_length};
+use crate::proof::facts::{Facts, TierFacts, WrapFacts};
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Words {
+    #[command(flatten)]
+    design: DesignPath,
+    /// Print one JSON document: lengths in mm, angles in degrees, masses in g
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
+    let loaded = load(&words.design.path)?;
+    let work = work(&loaded)?;
+    if words.json {
+        say_json(&work.facts)?;
+    } else {
+        say(&listing(&work.facts, loaded.design.unit))?;
+    }
+    Ok(work.code())
+}
+
+/// The measurements as a person reads them, in the design's unit.
+fn listing(facts: &Facts, unit: Unit) -> String {
+    let says = |mm: f64| show_length(Length::mm(mm), unit);
+    let mut text = format!("{}  (revision {})\n", facts.title, facts.revision);
+    for tier in &facts.tiers {
+        text += &tier_lines(tier, unit);
+    }
+    for wrap in &facts.wraps {
+        text += &wrap_lines(wrap, unit);
+    }
+    text += "\npieces\n";
+    for piece in &facts.pieces {
+        let size = [piece.size.width, piece.size.height, piece.size.depth].map(says).join(" × ");
+        let _ = writeln!(text, "  {} ({}): {size}, {:.0} g", piece.name, piece.kind, piece.mass);
+    }
+    text += "\npastes\n";
+    for paste in &facts.pastes {
+        let _ = writeln!(
+            text,
+            "  {} {}: {:.0} g on the cake, mix {:.0} g",
+            paste.name, paste.color, paste.on_cake, paste.mass
+        );
+    }
+    let overall = [facts.overall.width, facts.overall.depth, facts.overall.height].map(says).join(" × ");
+    let _ = writeln!(text, "\nboard {} across, {} needed", says(facts.board.across), says(facts.board.needed));
+    let _ = writeln!(text, "overall {overall}, board included");
+    let served = facts.servings;
+    let _ = write!(text, "portions {} as ordered, {} party, {} wedding", served.ordered, served.party, served.wedding);
+    text
+}
+
+fn tier_lines(tier: &TierFacts, unit: Unit) -> String {
+    let says = |mm: f64| show_length(Length::mm(mm), unit);
+    let size = &tier.finished;
+    let mut text = format!(
+        "\ntier {} ({}): {} across, {} high, {} round\n",
+        tier.name,
+        tier.shape,
+        says(size.across),
+        says(size.height),
+        says(size.around)
+    );
+    for course in tier.courses.iter().rev() {
+        let (bottom, top, length) = (says(course.bottom), says(course.top), says(course.length));
+        let _ = writeln!(text, "  {} ({}): {bottom} to {top}, {length} long", course.name, course.kind);
+    }
+    text
+}
+
+fn wrap_lines(wrap: &WrapFacts, unit: Unit) -> String {
+    let says = |mm: f64| show_length(Length::mm(mm), unit);
+    let mut text =
+        format!("\nwrap {} · {}: {} long, {} high\n", wrap.tier, wrap.course, says(wrap.length), says(wrap.height));
+    if let Some(repeat) = wrap.repeat {
+        let _ = writeln!(text, "  {} repeats at {:.1} % of the asked width", repeat.count, repeat.scale * 100.0);
+    }
+    for (number, strip) in wrap.strips.iter().enumerate() {
+        let _ = write!(text, "  strip {}: {} × {}", number + 1, says(strip.width), says(strip.height));
+        if let Some(ppi) = strip.ppi {
+            let _ = write!(text, ", {ppi:.0} pixels to the inch");
+        }
+        text.push('\n');
+    }
+    for seam in &wrap.seams {
+        let pinned = if seam.pinned { ", pinned" } else { "" };
+        let _ = writeln!(text, "  seam at {}{pinned}", says(seam.along));
+    }
+    text
+}

@@ -1,0 +1,68 @@
+//! One file a command. The only place that prints, reads the clock of progress bars, and joins `scene` to `packs`.
+//!
+//! `load` turns a DESIGN into a design with its art; `work` turns that into everything that is shown.
+
+mod check;
+mod error;
+mod load;
+mod measure;
+mod output;
+mod proof;
+mod still;
+#[cfg(feature = "view")]
+mod studio;
+mod work;
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand};
+
+pub use error::CommandError;
+
+/// What the program leaves with when nothing is wrong.
+pub const FINE: u8 = 0;
+/// Done, but a `stop` finding stands.
+pub const STOPPED: u8 = 1;
+/// The input could not be used.
+pub const UNUSABLE: u8 = 2;
+
+/// Plan, show and prepare a decorated celebration cake, true to size.
+#[derive(Debug, Parser)]
+#[command(name = "tierproof", version, arg_required_else_help = true)]
+pub struct Words {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// List everything that is wrong with a design, with what would fix it
+    Check(check::Words),
+    /// List every size, strip, seam, mass and count
+    Measure(measure::Words),
+    /// Take one picture
+    Still(still::Words),
+    /// Make the proof pack for the customer
+    Proof(proof::Words),
+}
+
+/// A design to work on.
+#[derive(Debug, clap::Args)]
+struct DesignPath {
+    /// Folder that holds cake.toml and its art, or the path of that file
+    #[arg(value_name = "DESIGN")]
+    path: PathBuf,
+}
+
+/// Does what the words say; the exit code says how it went.
+///
+/// # Errors
+/// Input that can't be used, or output that can't be written.
+pub fn run(words: Words) -> Result<u8, CommandError> {
+    match words.command {
+        Command::Check(words) => check::run(&words),
+        Command::Measure(words) => measure::run(&words),
+        Command::Still(words) => still::run(&words),
+        Command::Proof(words) => proof::run(&words),
+    }
+}

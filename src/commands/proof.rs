@@ -1,0 +1,59 @@
+//! `proof`: the proof pack for the customer.
+
+use std::path::PathBuf;
+
+use super::load::load;
+use super::output::{Force, overwrite, say, write_pack};
+use super::work::work;
+use super::{CommandError, DesignPath};
+
+#[derive(Debug, clap::Args)]
+pub(super) struct Words {
+    #[command(flatten)]
+    design: DesignPath,
+    /// Folder to write the pack into
+    #[arg(short, long, value_name = "FOLDER")]
+    output: PathBuf,
+    #[command(flatten)]
+    force: Force,
+}
+
+pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
+    let work = work(&load(&words.design.path)?)?;
+    let files = pack(&work)?;
+    write_pack(&words.output, &files, overwrite(&words.force))?;
+    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    say(&format!("{}: {}", words.output.display(), names.join(", ")))?;
+    Ok(work.code())
+}
+
+#[cfg(not(feature = "view"))]
+fn pack(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    Err(CommandError::NoPictures)
+}
+
+#[cfg(feature = "view")]
+fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    use super::studio::{bodies, framing, stage};
+    use crate::packs::{ProofInput, proof_pack};
+    use crate::proof::shot::Shot;
+    use crate::proof::view::NAMED;
+    use crate::scene::{Quality, still};
+
+    /// The large picture is printed about 180 mm wide: 1600 px there are over 220 to the inch.
+    const LARGE: (u32, u32) = (1600, 1200);
+    const SMALL: (u32, u32) = (900, 900);
+
+    let bodies = bodies(work, LARGE)?;
+    let cameras =
+        NAMED.map(|(name, direction)| framing(&bodies, direction, if name == "customer" { LARGE } else { SMALL }));
+    let pictures = still::take_many(&stage(&work.cake, bodies.clone()), &cameras, Quality::Good)?;
+    let shots: Vec<Shot> = NAMED
+        .iter()
+        .zip(cameras)
+        .zip(pictures)
+        .map(|(((name, _), camera), picture)| Shot { view: (*name).to_owned(), camera, picture })
+        .collect();
+    let input = ProofInput { facts: &work.facts, design: &work.cake.design, shots: &shots, bodies: &bodies };
+    Ok(proof_pack(&input)?)
+}

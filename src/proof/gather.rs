@@ -1,0 +1,170 @@
+//! From the resolved cake to its facts.
+
+use super::facts::{
+    BoardFacts, CourseFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts, PieceFacts,
+    PlaceFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
+};
+use crate::cake::extent::{board_needed, overall};
+use crate::cake::{Cake, CakePiece, CakeTier};
+use crate::design::model::{At, Piece, Slice, Surface, TierShape};
+use crate::findings::Finding;
+use crate::kitchen::{pastes, piece_mass, portions, portions_by_volume};
+use crate::wraps::WrapPlan;
+
+/// The facts of a cake, its planned wraps and its findings; `revision` is printed on everything.
+#[must_use]
+pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &str) -> Facts {
+    let tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(tier, cake.design.order.slice)).collect();
+    let servings = tiers.iter().fold(ServingFacts::default(), |sum, tier| sum.and(&tier.servings));
+    let (low, high) = overall(cake);
+    let size = high - low;
+    Facts {
+        schema: SCHEMA,
+        title: cake.design.title.clone(),
+        revision: revision.to_owned(),
+        unit: cake.design.unit.word().to_owned(),
+        tiers,
+        wraps: plans.iter().filter_map(|plan| wrap_facts(cake, plan)).collect(),
+        pieces: cake.pieces.iter().filter_map(|placed| piece_facts(cake, placed)).collect(),
+        pastes: pastes(cake)
+            .into_iter()
+            .map(|paste| PasteFacts {
+                name: paste.name,
+                color: paste.colour.to_string(),
+                on_cake: paste.on_cake,
+                mass: paste.to_mix,
+            })
+            .collect(),
+        board: BoardFacts { across: cake.design.board.size.width.as_mm(), needed: board_needed(cake).as_mm() },
+        overall: OverallFacts { width: size.x, depth: size.z, height: size.y },
+        servings,
+        findings: findings.iter().map(finding_facts).collect(),
+    }
+}
+
+/// The word a design file uses for a shape.
+#[must_use]
+pub const fn shape_word(shape: TierShape) -> &'static str {
+    match shape {
+        TierShape::Round => "round",
+        TierShape::Square => "square",
+        TierShape::Rectangle => "rectangle",
+        TierShape::Hexagon => "hexagon",
+        TierShape::Octagon => "octagon",
+        TierShape::Oval => "oval",
+        TierShape::Heart => "heart",
+        TierShape::Petal => "petal",
+    }
+}
+
+fn tier_facts(tier: &CakeTier, ordered: Slice) -> TierFacts {
+    let count = |slice: Slice| portions(tier, slice.into());
+    let by_volume = |slice: Slice| portions_by_volume(tier, slice.into()).unwrap_or_else(|| count(slice));
+    TierFacts {
+        name: tier.name.clone(),
+        shape: shape_word(tier.shape).to_owned(),
+        finished: FinishedFacts {
+            across: tier.across().as_mm(),
+            depth: tier.depth().as_mm(),
+            height: tier.height.as_mm(),
+            around: tier.around().as_mm(),
+            top_area: tier.outline.area(),
+        },
+        courses: tier
+            .courses
+            .iter()
+            .map(|course| CourseFacts {
+                name: course.name.clone(),
+                kind: course.word().to_owned(),
+                bottom: course.bottom,
+                top: course.top,
+                length: course.length.as_mm(),
+            })
+            .collect(),
+        servings: ServingFacts {
+            party: count(Slice::Party),
+            wedding: count(Slice::Wedding),
+            ordered: count(ordered),
+            ordered_by_volume: by_volume(ordered),
+        },
+    }
+}
+
+fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
+    let tier = cake.tiers.get(plan.tier)?;
+    let course = tier.courses.get(plan.course)?;
+    let strip = |strip: &crate::wraps::Strip| StripFacts {
+        from: strip.from,
+        to: strip.to,
+        width: strip.width,
+        height: strip.height,
+        ppi: plan.ppi,
+    };
+    Some(WrapFacts {
+        tier: tier.name.clone(),
+        course: course.name.clone(),
+        length: plan.length,
+        height: plan.height,
+        under_length: plan.under_length,
+        repeat: plan.repeat.map(|repeat| RepeatFacts { count: repeat.count, scale: repeat.scale }),
+        strips: plan.strips.iter().map(strip).collect(),
+        seams: plan.seams.iter().map(|seam| SeamFacts { along: seam.along, pinned: seam.pinned }).collect(),
+    })
+}
+
+fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
+    let piece = cake.design.pieces.get(placed.index)?;
+    let measure = &placed.measure;
+    Some(PieceFacts {
+        name: piece.name.clone(),
+        kind: piece.form.kind().to_owned(),
+        seat: seat_facts(piece),
+        at: place_facts(piece),
+        size: SizeFacts {
+            width: measure.size.width.as_mm(),
+            height: measure.size.height.as_mm(),
+            depth: measure.size.depth.as_mm(),
+        },
+        finishes: measure.volumes.iter().map(|(finish, _)| finish.clone()).collect(),
+        mass: piece_mass(&cake.design, placed),
+        picks: measure
+            .picks
+            .iter()
+            .map(|pick| PickFacts {
+                diameter: pick.diameter.as_mm(),
+                length: pick.length.as_mm(),
+                into_piece: pick.into_piece.as_mm(),
+                into_cake: pick.into_cake.as_mm(),
+            })
+            .collect(),
+    })
+}
+
+fn seat_facts(piece: &Piece) -> SeatFacts {
+    let surface = match piece.seat.surface {
+        Surface::Top => "top",
+        Surface::Side => "side",
+        Surface::Board => "board",
+    };
+    SeatFacts { on: piece.seat.on.word().to_owned(), surface: surface.to_owned() }
+}
+
+fn place_facts(piece: &Piece) -> PlaceFacts {
+    let turn = piece.turn.as_degrees();
+    match piece.at {
+        At::Plan(at) => PlaceFacts { x: Some(at.x.as_mm()), z: Some(at.z.as_mm()), turn, ..PlaceFacts::default() },
+        At::Tape(at) => {
+            PlaceFacts { along: Some(at.along.as_mm()), up: Some(at.up.as_mm()), turn, ..PlaceFacts::default() }
+        }
+    }
+}
+
+fn finding_facts(finding: &Finding) -> FindingFacts {
+    FindingFacts {
+        code: finding.code.word().to_owned(),
+        severity: finding.severity.word().to_owned(),
+        place: finding.place.clone(),
+        message: format!("{}; {}", finding.sentence, finding.mend),
+        by: finding.by.map(crate::measure::Length::as_mm),
+    }
+}

@@ -1,0 +1,26 @@
+//! Places on a tape, told in words.
+
+use crate::measure::{Length, Unit, show_length};
+
+/// A place on a tape of length `around` (mm), in words: `at the back`, `12 1/4 in to the right of front centre`.
+///
+/// Within 1/16 in of front centre or of the back it is called so: no tape measure on icing reads finer.
+#[must_use]
+pub fn tape_words(along: f64, around: f64, unit: Unit) -> String {
+    const NEAR: f64 = 25.4 / 16.0;
+    let half = around / 2.0;
+    let from_back = half - along.abs();
+    let side = |right: bool| if right { "right" } else { "left" };
+    if along.abs() <= NEAR {
+        "at front centre".to_owned()
+    } else if from_back.abs() <= NEAR {
+        "at the back".to_owned()
+    } else if from_back < half / 2.0 {
+        // Beyond the quarter a person measures from the back, standing behind the cake: its right is our left.
+        let away = show_length(Length::mm(from_back), unit);
+        let along_words = show_length(Length::mm(along.abs()), unit);
+        format!("{along_words} to the {} of front centre ({away} from the back)", side(along > 0.0))
+    } else {
+        format!("{} to the {} of front centre", show_length(Length::mm(along.abs()), unit), side(along > 0.0))
+    }
+}

@@ -1,0 +1,87 @@
+//! What a camera sees of the cake: which places are hidden behind something.
+//!
+//! A small depth picture of all bodies, drawn on the processor: exact enough to say whether a seam is in sight.
+
+use glam::{DVec2, DVec3};
+
+use super::view::Camera;
+use crate::cake::Body;
+
+/// Columns of the depth picture.
+const COLUMNS: u32 = 900;
+/// A place this far behind what is seen in front of it (mm) still counts as seen: it lies on that surface.
+const SLACK: f64 = 1.5;
+
+/// A depth picture.
+#[derive(Clone, Debug)]
+pub struct Sight {
+    camera: Camera,
+    /// Distance from the eye along its axis, mm, one a pixel.
+    depths: Vec<f32>,
+}
+
+impl Sight {
+    /// Looks at bodies with a camera (at a size of its own).
+    #[must_use]
+    pub fn new(bodies: &[Body], camera: &Camera) -> Self {
+        let rows = (f64::from(COLUMNS) / camera.aspect()).clamp(1.0, 4_000.0) as u32;
+        let camera = Camera { size: (COLUMNS, rows), ..*camera };
+        let mut sight = Self { camera, depths: vec![f32::INFINITY; (COLUMNS * rows) as usize] };
+        for body in bodies {
+            for face in body.mesh.faces() {
+                sight.draw(face.map(|corner| body.pose.transform_point3(corner)));
+            }
+        }
+        sight
+    }
+
+    /// Is a place (mm) seen, or does something stand before it? A place outside the picture is not seen.
+    #[must_use]
+    pub fn sees(&self, place: DVec3) -> bool {
+        let Some(pixel) = self.camera.pixel(place) else { return false };
+        let nearest = self.slot(pixel.x.floor() as i64, pixel.y.floor() as i64).and_then(|slot| self.depths.get(slot));
+        nearest.is_some_and(|&nearest| self.depth(place) <= f64::from(nearest) + SLACK)
+    }
+
+    fn depth(&self, place: DVec3) -> f64 {
+        (self.camera.eye - place).dot(self.camera.direction.towards_eye())
+    }
+
+    fn slot(&self, x: i64, y: i64) -> Option<usize> {
+        let (width, height) = self.camera.size;
+        let inside = (0..i64::from(width)).contains(&x) && (0..i64::from(height)).contains(&y);
+        inside.then_some((y * i64::from(width) + x) as usize)
+    }
+
+    /// Fills one triangle: depth is even across it in inverse distance, as perspective has it.
+    fn draw(&mut self, corners: [DVec3; 3]) {
+        let depths = corners.map(|corner| self.depth(corner));
+        let [Some(a), Some(b), Some(c)] = corners.map(|corner| self.camera.pixel(corner)) else { return };
+        let twice = (b - a).perp_dot(c - a);
+        if twice.abs() < 1e-9 || depths.iter().any(|&depth| depth <= 1.0) {
+            return;
+        }
+        let [low, high] = [a.min(b).min(c), a.max(b).max(c)];
+        let (width, height) = self.camera.size;
+        let columns = pixels(low.x, high.x, width);
+        for y in pixels(low.y, high.y, height) {
+            for x in columns.clone() {
+                let at = DVec2::new(x as f64 + 0.5, y as f64 + 0.5);
+                let shares = [(b - at).perp_dot(c - at), (c - at).perp_dot(a - at), (a - at).perp_dot(b - at)];
+                let shares = shares.map(|share| share / twice);
+                if shares.iter().all(|&share| share >= -1e-9) {
+                    let inverse: f64 = shares.iter().zip(depths).map(|(share, depth)| share / depth).sum();
+                    if let Some(slot) = self.slot(x, y).and_then(|slot| self.depths.get_mut(slot)) {
+                        *slot = slot.min((1.0 / inverse) as f32);
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The pixels whose middles may lie between two places, within a picture.
+fn pixels(low: f64, high: f64, count: u32) -> std::ops::RangeInclusive<i64> {
+    let last = f64::from(count) - 1.0;
+    (low - 0.5).floor().clamp(0.0, last) as i64..=(high + 0.5).ceil().clamp(0.0, last) as i64
+}
