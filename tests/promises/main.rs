@@ -2,4 +2,7 @@
 
 mod bad_input;
 mod dice;
+mod documents;
+mod house;
+mod published;
 mod round_trip;
