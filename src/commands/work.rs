@@ -3,17 +3,23 @@
 use super::CommandError;
 use super::load::Loaded;
 use super::{FINE, STOPPED};
-use crate::cake::{Cake, resolve};
+#[cfg(feature = "view")]
+use crate::cake::Cake;
+use crate::cake::resolve;
 use crate::checks;
 use crate::findings::{Finding, Severity};
 use crate::proof::facts::Facts;
 use crate::proof::gather::gather;
-use crate::wraps::{self, WrapPlan};
+use crate::wraps;
+#[cfg(feature = "view")]
+use crate::wraps::WrapPlan;
 
 /// A cake with its planned wraps, what the checks say, and its facts.
 #[derive(Debug)]
 pub(super) struct Work {
+    #[cfg(feature = "view")]
     pub cake: Cake,
+    #[cfg(feature = "view")]
     pub plans: Vec<WrapPlan>,
     pub findings: Vec<Finding>,
     pub facts: Facts,
@@ -25,7 +31,14 @@ pub(super) fn work(loaded: &Loaded) -> Result<Work, CommandError> {
     let (plans, planned) = wraps::plan(&cake);
     let findings = checks::all(&cake, planned);
     let facts = gather(&cake, &plans, &findings, &loaded.revision);
-    Ok(Work { cake, plans, findings, facts })
+    Ok(Work {
+        #[cfg(feature = "view")]
+        cake,
+        #[cfg(feature = "view")]
+        plans,
+        findings,
+        facts,
+    })
 }
 
 impl Work {

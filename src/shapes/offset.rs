@@ -46,9 +46,9 @@ impl Outline {
             let [arrives, leaves] = turned_corner(corner, joint, (distance, join));
             // The corner at front centre is split there, so that the chain still starts in front.
             if index == 0 {
-                closing = arrives
+                closing = arrives;
             } else {
-                sides.extend(arrives)
+                sides.extend(arrives);
             }
             sides.extend(leaves);
             sides.push(side);

@@ -187,8 +187,9 @@ impl Walk {
         // A kind that is not known leaves open which keys it has; then only the common ones are looked at.
         let kind_is_open = !shape.kinds.is_empty() && variant.is_none();
         for (key, _) in raw.iter().filter(|(_, item)| !item.is_none()) {
-            let described = shape.fields_with(variant).any(|field| field.key == key);
-            if !described && !kind_is_open && !(key == "kind" && variant.is_some()) {
+            let is_kind = key == "kind" && variant.is_some();
+            let described = is_kind || shape.fields_with(variant).any(|field| field.key == key);
+            if !described && !kind_is_open {
                 self.unknown_key(shape, variant, (key, key_span(raw, key, &span)));
             }
         }

@@ -61,7 +61,7 @@ fn change(target: &mut dyn TableLike, field: &Field, both: (Option<&Value>, &Val
     let Some(item) = target.get_mut(field.key) else { return };
     match (&field.kind, item, old, new) {
         (Kind::Table(shape), item, Some(Value::Table(old)), Value::Table(new)) => {
-            in_place(item, shape, (old, new), unit)
+            in_place(item, shape, (old, new), unit);
         }
         (Kind::ByName(shape), Item::Table(parent), Some(Value::Table(old)), Value::Table(new)) => {
             by_name(parent, shape, (old, new), unit);

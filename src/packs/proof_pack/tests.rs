@@ -68,7 +68,7 @@ fn piece(name: &str, form: Form) -> Piece {
 
 fn facts(design: &Design) -> Facts {
     let inch = |value: f64| value * 25.4;
-    let servings = ServingFacts { party: 16, wedding: 24, ordered: 16 };
+    let servings = ServingFacts { party: 16, wedding: 24, ordered: 16, ordered_by_volume: 16 };
     let course = |name: &str, kind: &str, bottom: f64, top: f64| CourseFacts {
         name: name.into(),
         kind: kind.into(),
