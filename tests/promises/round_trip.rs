@@ -103,6 +103,6 @@ proptest! {
         let after = dice.edited(&before);
         let written = write_design(&after, Some(&text));
         prop_assert_eq!(read(&written), after);
-        assert!(written.starts_with("# mine") && written.ends_with("# the end\n"), "comments are lost:\n{}", written);
+        assert!(written.starts_with("# mine") && written.ends_with("# the end\n"), "comments are lost:\n{written}");
     }
 }
