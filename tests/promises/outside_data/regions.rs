@@ -75,7 +75,11 @@ fn disc(size: u32, centre: DVec2, radius: f64) -> Picture {
 
 #[test]
 fn traced_discs() {
-    let discs = [(200, DVec2::new(99.3, 101.8), 80.0), (400, DVec2::new(200.0, 200.0), 150.25), (1000, DVec2::new(512.4, 488.1), 431.7)];
+    let discs = [
+        (200, DVec2::new(99.3, 101.8), 80.0),
+        (400, DVec2::new(200.0, 200.0), 150.25),
+        (1000, DVec2::new(512.4, 488.1), 431.7),
+    ];
     let written: Vec<Value> = discs
         .into_iter()
         .map(|(size, centre, radius)| {

@@ -19,9 +19,17 @@ fn outlines() {
     // Name, size as the outside builds the same pan from, the pan.
     let pans: Vec<(&str, Value, Outline)> = vec![
         ("round", json!({"across": 8.0 * inch}), forms::round(8.0 * inch)),
-        ("square", json!({"width": 6.0 * inch, "depth": 6.0 * inch, "corner": 0.0}), forms::rectangle(152.4, 152.4, 0.0)),
+        (
+            "square",
+            json!({"width": 6.0 * inch, "depth": 6.0 * inch, "corner": 0.0}),
+            forms::rectangle(152.4, 152.4, 0.0),
+        ),
         ("soft square", json!({"width": 150.0, "depth": 150.0, "corner": 12.0}), forms::rectangle(150.0, 150.0, 12.0)),
-        ("rectangle", json!({"width": 9.0 * inch, "depth": 13.0 * inch, "corner": 0.0}), forms::rectangle(228.6, 330.2, 0.0)),
+        (
+            "rectangle",
+            json!({"width": 9.0 * inch, "depth": 13.0 * inch, "corner": 0.0}),
+            forms::rectangle(228.6, 330.2, 0.0),
+        ),
         ("hexagon", json!({"across": 9.0 * inch, "sides": 6}), forms::regular(6, 9.0 * inch, 0.0)),
         ("octagon", json!({"across": 10.0 * inch, "sides": 8}), forms::regular(8, 10.0 * inch, 0.0)),
         ("oval", json!({"width": 10.75 * inch, "depth": 7.875 * inch}), forms::oval(10.75 * inch, 7.875 * inch)),
