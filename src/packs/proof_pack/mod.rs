@@ -7,6 +7,7 @@ mod approval;
 mod care;
 mod cover;
 mod decorations;
+mod drawings;
 mod joins;
 mod portions;
 mod sizes;
@@ -19,6 +20,7 @@ use crate::cake::Body;
 use crate::design::Design;
 use crate::design::model::Paper;
 use crate::measure::Unit;
+use crate::proof::drawing::TierBox;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
 
@@ -33,6 +35,8 @@ pub struct ProofInput<'a> {
     pub shots: &'a [Shot],
     /// The resolved cake.
     pub bodies: &'a [Body],
+    /// The box of each tier, for the drawings' dimensions.
+    pub tiers: &'a [TierBox],
 }
 
 /// A finished file: its name in the pack's folder, its bytes.
@@ -67,6 +71,7 @@ pub fn proof_pdf(input: &ProofInput) -> Result<Vec<u8>, PackError> {
     let mut flow = Flow::new(&title, &input.facts.revision, paper(input.design));
     cover::set(&mut flow, input)?;
     flow.turn();
+    drawings::set(&mut flow, input);
     sizes::set(&mut flow, input);
     decorations::set(&mut flow, input);
     joins::set(&mut flow, input);
