@@ -14,7 +14,7 @@ const SCALES: [f64; 14] = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12
 const BESIDE: f64 = 13.0;
 const BELOW: f64 = 6.0;
 /// Between the two drawings, and for their captions, mm.
-const GAP: f64 = 9.0;
+const GAP: f64 = 7.0;
 const CAPTION: f64 = 6.0;
 
 /// A drawing with the room that its dimensions take on paper.
@@ -34,8 +34,7 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     let area = flow.column();
     let area = Frame { height: area.height - 2.0 * CAPTION - GAP, ..area };
     let Some(scale) = SCALES.into_iter().find(|&scale| fits(&drawings, scale, area)) else { return };
-    let says =
-        format!("Scale 1 : {scale}. Sizes are of the finished cake; the drawing hides no join and shows no print.");
+    let says = format!("Scale 1 : {scale}. Sizes are of the finished cake; prints are not drawn.");
     flow.paragraph(&says, Style::REMARK);
     let [front, above] = drawings;
     caption(flow, "From the front");
