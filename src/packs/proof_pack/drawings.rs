@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::ProofInput;
 use crate::art::Colour;
 use crate::packs::pdf::{Flow, Frame, INK, MUTED, Page, Pen, Style, Trace};
-use crate::proof::drawing::{Drawing, elevation, plan};
+use crate::proof::drawing::{Drawing, TierBox, elevation, plan};
 use crate::proof::span::{Side, Span, levels};
 
 /// Scales to choose from, as `1 : n`.
@@ -26,7 +26,8 @@ struct Laid {
 /// Sets the page of drawings; nothing where there is nothing to draw.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     let unit = input.design.unit;
-    let drawings = [elevation(input.bodies, input.tiers, unit), plan(input.bodies, unit)].map(Laid::new);
+    let tiers: Vec<TierBox> = input.tiers.iter().map(TierBox::of).collect();
+    let drawings = [elevation(input.bodies, &tiers, unit), plan(input.bodies, unit)].map(Laid::new);
     if drawings.iter().any(|laid| laid.drawing.figures.is_empty()) {
         return;
     }

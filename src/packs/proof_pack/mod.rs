@@ -16,11 +16,10 @@ mod words;
 use super::pdf::Flow;
 use super::{PackError, write_glb};
 use crate::art::encode_png;
-use crate::cake::Body;
+use crate::cake::{Body, CakeTier};
 use crate::design::Design;
 use crate::design::model::Paper;
 use crate::measure::Unit;
-use crate::proof::drawing::TierBox;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
 
@@ -33,10 +32,10 @@ pub struct ProofInput<'a> {
     pub design: &'a Design,
     /// Pictures of the named views; `customer` is the large one.
     pub shots: &'a [Shot],
-    /// The resolved cake.
+    /// Every solid of the cake.
     pub bodies: &'a [Body],
-    /// The box of each tier, for the drawings' dimensions.
-    pub tiers: &'a [TierBox],
+    /// The resolved tiers, for the sizes in the drawings.
+    pub tiers: &'a [CakeTier],
 }
 
 /// A finished file: its name in the pack's folder, its bytes.

@@ -15,7 +15,7 @@ mod silhouette;
 use glam::{DVec2, DVec3};
 
 use crate::art::{Colour, Ring};
-use crate::cake::Body;
+use crate::cake::{Body, CakeTier};
 use crate::measure::{Length, Unit, show_length};
 use crate::proof::span::{Side, Span};
 
@@ -28,6 +28,18 @@ pub struct TierBox {
     pub low: DVec3,
     /// Right, top, front.
     pub high: DVec3,
+}
+
+impl TierBox {
+    /// The box of a resolved tier: its finished outline, without what is stuck on it.
+    #[must_use]
+    pub fn of(tier: &CakeTier) -> Self {
+        let pose = tier.pose();
+        let corners = tier.outline.flat(0.1).into_iter().map(|at| pose.transform_point3(DVec3::new(at.x, 0.0, at.y)));
+        let (low, high) =
+            corners.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+        Self { low, high: high + DVec3::Y * tier.height.as_mm() }
+    }
 }
 
 /// One body, flat.
