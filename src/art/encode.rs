@@ -30,8 +30,15 @@ pub fn encode_png(picture: &Picture) -> Result<Vec<u8>, EncodeError> {
     } else {
         write(encoder, picture, (&picture.rgba, ExtendedColorType::Rgba8))
     };
-    written.map(|()| bytes)
+    written?;
+    // Right after the header: the signature is 8 bytes long, the header with its frame 25.
+    bytes.splice(33..33, SRGB);
+    Ok(bytes)
 }
+
+/// A PNG chunk that says: these colours are sRGB, to be shown as they look best (ISO/IEC 15948, 11.3.3.5): length,
+/// name, intent 0, check sum.
+const SRGB: [u8; 13] = [0, 0, 0, 1, b's', b'R', b'G', b'B', 0, 0xae, 0xce, 0x1c, 0xe9];
 
 /// The picture as a JPEG of `quality` 1..100, for photographs of the cake; transparency is dropped.
 ///
@@ -78,6 +85,14 @@ mod tests {
             let read = image::load_from_memory(&encode_png(&picture).unwrap()).unwrap().to_rgba8();
             assert_eq!((read.dimensions(), read.into_raw()), ((3, 2), picture.rgba.clone()));
         }
+    }
+
+    #[test]
+    fn a_png_says_that_it_is_srgb() {
+        let png = encode_png(&Picture::filled(3, 2, [200, 100, 50, 255])).unwrap();
+        assert_eq!((&png[12..16], &png[33..46]), (&b"IHDR"[..], &SRGB[..]));
+        // CRC-32 of name and intent, as any zlib gives it.
+        assert_eq!(png[42..46], 0xaece_1ce9_u32.to_be_bytes());
     }
 
     #[test]

@@ -54,6 +54,8 @@ fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError
         .zip(pictures)
         .map(|(((name, _), camera), picture)| Shot { view: (*name).to_owned(), camera, picture })
         .collect();
-    let input = ProofInput { facts: &work.facts, design: &work.cake.design, shots: &shots, bodies: &bodies };
+    let cake = &work.cake;
+    let input =
+        ProofInput { facts: &work.facts, design: &cake.design, shots: &shots, bodies: &bodies, tiers: &cake.tiers };
     Ok(proof_pack(&input)?)
 }

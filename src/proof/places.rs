@@ -24,3 +24,23 @@ pub fn tape_words(along: f64, around: f64, unit: Unit) -> String {
         format!("{} to the {} of front centre", show_length(Length::mm(along.abs()), unit), side(along > 0.0))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_told_as_one_reads_a_tape() {
+        let around = 24.0 * 25.4;
+        for (inches, told) in [
+            (0.0, "at front centre"),
+            (12.0, "at the back"),
+            (-11.99, "at the back"),
+            (4.25, "4 1/4 in to the right of front centre"),
+            (-4.25, "4 1/4 in to the left of front centre"),
+            (-10.5, "10 1/2 in to the left of front centre (1 1/2 in from the back)"),
+        ] {
+            assert_eq!(tape_words(inches * 25.4, around, Unit::Inch), told);
+        }
+    }
+}

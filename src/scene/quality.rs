@@ -27,10 +27,6 @@ pub(super) struct Plan {
 
 impl Quality {
     pub(super) fn plan(self) -> Plan {
-        if let Ok(v) = std::env::var("PLAN") {
-            let v: Vec<u32> = v.split(',').map(|x| x.parse().unwrap()).collect();
-            return Plan { frames: v[0], lamps: [v[1], v[2], v[3]], samples: v[4], shadow_map: v[5] as usize };
-        }
         match self {
             Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, shadow_map: 512 },
             Self::Good => Plan { frames: 6, lamps: [3, 1, 6], samples: 4, shadow_map: 1024 },

@@ -87,9 +87,7 @@ struct Studio {
 impl Studio {
     fn set_up(stage: &Stage, quality: Quality) -> Result<Self, StillError> {
         let plan = quality.plan();
-        let t0 = std::time::Instant::now();
         let mut app = start()?;
-        eprintln!("start {:?}", t0.elapsed());
         let most =
             app.world().resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);
         let world = app.world_mut();
@@ -102,13 +100,11 @@ impl Studio {
             ..Default::default()
         });
         world.insert_resource(DirectionalLightShadowMap { size: 64 });
-        eprintln!("cast {:?}", t0.elapsed());
         let table = lay_table(world);
         let lamps = lamps(&plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach())).id()).collect();
         let eye = world.spawn(eye(&plan)).id();
         let mut studio = Self { app, plan, eye, lamps, table };
         studio.warm_up(&cast)?;
-        eprintln!("warm {:?}", t0.elapsed());
         studio.app.world_mut().insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
         Ok(studio)
     }
@@ -130,9 +126,7 @@ impl Studio {
 
     /// One frame.
     fn draw(&mut self) -> Result<(), StillError> {
-        let t1 = std::time::Instant::now();
         self.app.update();
-        eprintln!("  update {:?}", t1.elapsed());
         match self.app.world_mut().resource_mut::<Trouble>().0.take() {
             Some(reason) => Err(StillError::Lost { reason }),
             None => Ok(()),
@@ -158,13 +152,9 @@ impl Studio {
             for frame in 0..self.plan.frames {
                 self.set_frame(camera, tile, frame);
                 self.draw()?;
-                let t1 = std::time::Instant::now();
                 tray.fetch(&self.app, &target, &mut sum)?;
-                eprintln!("  fetch {:?}", t1.elapsed());
             }
-            let t1 = std::time::Instant::now();
             paste(&mut picture, &sum, tile, &backdrop);
-            eprintln!("  paste {:?}", t1.elapsed());
         }
         Ok(picture)
     }
@@ -219,12 +209,7 @@ fn eye(plan: &Plan) -> impl bevy::ecs::bundle::Bundle {
         ..Default::default()
     };
     let samples = if plan.samples > 1 { Msaa::Sample4 } else { Msaa::Off };
-    let plain = (
-        Tonemapping::None,
-        DebandDither::Disabled,
-        ClusterConfig::Single,
-        if std::env::var("HW").is_ok() { ShadowFilteringMethod::Hardware2x2 } else { ShadowFilteringMethod::Gaussian },
-    );
+    let plain = (Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, ShadowFilteringMethod::Gaussian);
     (Camera3d::default(), camera, Hdr, samples, plain)
 }
 

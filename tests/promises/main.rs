@@ -12,5 +12,6 @@ mod bad_input;
 mod dice;
 mod documents;
 mod house;
+mod outside_data;
 mod published;
 mod round_trip;

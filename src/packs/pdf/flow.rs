@@ -140,3 +140,71 @@ impl Flow {
         write(&self.booklet)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::packs::pdf::{Column, Mark, Row, Table};
+
+    /// Six sections, each a table of twenty rows and a list of ten long entries.
+    fn long() -> Booklet {
+        let mut flow = Flow::new("Harbour birthday", "3fa9c1d0", Paper::A4);
+        for section in 1..=6 {
+            flow.section(&format!("Section {section} of many"), 30.0);
+            let row = |number: i32| Row::Cells(vec![format!("piece {number}").into(), "1 1/2 in".into()]);
+            let columns = vec![Column::words("What", 3.0), Column::figures("Size", 1.0)];
+            let area = flow.column();
+            flow.table(&Table { columns, rows: (0..20).map(row).collect() }, area);
+            for _ in 0..10 {
+                flow.entry(
+                    "Sticks and pins stay in the cake until it is cut; take them out first, and count them. "
+                        .repeat(3)
+                        .trim(),
+                );
+            }
+        }
+        flow.turn();
+        flow.booklet
+    }
+
+    fn words(page: &Page) -> impl Iterator<Item = (DVec2, &str, f64)> {
+        page.marks.iter().filter_map(|mark| match mark {
+            Mark::Text(at, words, _) => Some((*at, words.text.as_str(), words.width)),
+            _ => None,
+        })
+    }
+
+    #[test]
+    fn nothing_stands_beyond_the_margins() {
+        let [width, height] = paper_size(Paper::A4);
+        let booklet = long();
+        assert!(booklet.pages.len() > 3);
+        for (at, text, wide) in booklet.pages.iter().flat_map(words) {
+            assert!(at.x >= MARGIN && at.x + wide <= width - MARGIN + 1e-9, "{text} {at}");
+            assert!(at.y >= MARGIN && at.y <= height - MARGIN, "{text} {at}");
+        }
+    }
+
+    #[test]
+    fn a_table_that_goes_on_repeats_its_head() {
+        for page in long().pages {
+            let texts: Vec<&str> = words(&page).map(|(_, text, _)| text).collect();
+            let first = |start: &str| texts.iter().position(|text| text.starts_with(start));
+            if let Some(row) = first("piece") {
+                assert!(first("What").is_some_and(|head| head < row), "{texts:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_section_is_bookmarked_on_its_page() {
+        let booklet = long();
+        assert_eq!(booklet.bookmarks.len(), 6);
+        for bookmark in &booklet.bookmarks {
+            let start = bookmark.title.split(" of ").next().unwrap_or_default();
+            assert!(
+                words(&booklet.pages[bookmark.page]).any(|(at, text, _)| text.starts_with(start) && at.y > bookmark.y)
+            );
+        }
+    }
+}

@@ -6,13 +6,13 @@ use super::ProofInput;
 use crate::packs::pdf::{Flow, Frame, MUTED, Pen, Style, TONE, break_lines};
 
 /// Height of the block, mm.
-const HEIGHT: f64 = 58.0;
+const HEIGHT: f64 = 56.0;
 /// From line to line to write on, mm.
 const LINE: f64 = 11.0;
 
 /// Sets the block to sign, whole on one page.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
-    flow.section("Approval", HEIGHT + 8.0);
+    flow.section("Approval", HEIGHT + 3.0);
     let area = Frame { height: HEIGHT, ..flow.column() };
     flow.page().block(area, TONE);
     let (left, width) = (area.x + 5.0, area.width - 10.0);

@@ -31,7 +31,7 @@ fn allergens(flow: &mut Flow, input: &ProofInput) {
 
 fn before_cutting(flow: &mut Flow, input: &ProofInput) {
     flow.section("Take out before cutting", 24.0);
-    let mut entries: Vec<String> = input.facts.pieces.iter().filter_map(|piece| taken_out(piece, input)).collect();
+    let mut entries = grouped(input.facts.pieces.iter().filter_map(|piece| taken_out(piece, input)));
     if input.facts.tiers.len() > 1 {
         entries.push("Between the tiers: dowels and cards, as each tier is lifted off.".to_owned());
     }
@@ -45,8 +45,24 @@ fn before_cutting(flow: &mut Flow, input: &ProofInput) {
     flow.paragraph("The board is not food. Count what comes out.", Style::BODY);
 }
 
-/// What of a piece is no food: its sticks and pins, or the whole of it.
-fn taken_out(piece: &PieceFacts, input: &ProofInput) -> Option<String> {
+/// One sentence for all pieces of which the same comes out, in the order of the first of them.
+fn grouped(pieces: impl Iterator<Item = (String, String)>) -> Vec<String> {
+    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
+    for (name, what) in pieces {
+        match groups.iter_mut().find(|(known, _)| *known == what) {
+            Some((_, names)) => names.push(name),
+            None => groups.push((what, vec![name])),
+        }
+    }
+    let sentence = |(what, names): (String, Vec<String>)| {
+        let each = if names.len() > 1 { "of each, " } else { "" };
+        format!("{}: {each}{what}.", names.join("; "))
+    };
+    groups.into_iter().map(sentence).collect()
+}
+
+/// A piece and what of it is no food: its sticks and pins, or the whole of it.
+fn taken_out(piece: &PieceFacts, input: &ProofInput) -> Option<(String, String)> {
     let designed = input.design.pieces.iter().find(|designed| designed.name == piece.name);
     let whole = designed.and_then(whole_piece);
     let sticks = (!piece.picks.is_empty()).then(|| {
@@ -57,22 +73,17 @@ fn taken_out(piece: &PieceFacts, input: &ProofInput) -> Option<String> {
         let each = if even { "" } else { "up to " };
         format!("{}, {each}{} long", count(piece.picks.len(), kind), length(longest, input.design.unit))
     });
-    match (whole, sticks) {
-        (None, None) => None,
-        (whole, sticks) => {
-            let parts: Vec<String> = whole.map(str::to_owned).into_iter().chain(sticks).collect();
-            Some(format!("{}: {}.", piece.name, parts.join("; ")))
-        }
-    }
+    let parts: Vec<String> = whole.map(str::to_owned).into_iter().chain(sticks).collect();
+    (!parts.is_empty()).then(|| (piece.name.clone(), parts.join("; ")))
 }
 
 fn whole_piece(piece: &Piece) -> Option<&'static str> {
     match &piece.form {
-        Form::Rod(_) => Some("the whole prop, unless the decorator says that it is edible"),
+        Form::Rod(_) => Some("everything that the decorator does not call edible"),
         Form::Solid(solid) => Some(match solid.form {
             SolidForm::Candle => "the candle and its holder",
-            SolidForm::Figure => "the figure, unless the decorator says that it is edible",
-            SolidForm::Flowers => "the flowers with their wires, tape and holders",
+            SolidForm::Figure => "everything that the decorator does not call edible",
+            SolidForm::Flowers => "wires, tape and holders; fresh flowers as a whole",
         }),
         _ => None,
     }
@@ -92,47 +103,47 @@ fn mind(flow: &mut Flow, input: &ProofInput) {
 }
 
 /// Only those that this cake gives cause for.
-fn cautions(input: &ProofInput) -> Vec<&'static str> {
-    let pieces = &input.design.pieces;
-    let shown = || pieces.iter().filter(|piece| !piece.hidden);
-    let sticks = input.facts.pieces.iter().any(|piece| !piece.picks.is_empty());
-    let lustre = |name: &String| {
-        input
-            .design
-            .finishes
-            .get(name)
-            .is_some_and(|finish| matches!(finish.look, Look::Metal | Look::Glitter | Look::Pearl))
-    };
-    let metallic = input.facts.pieces.iter().flat_map(|piece| &piece.finishes).any(lustre)
-        || input
-            .design
-            .tiers
-            .iter()
-            .flat_map(|tier| &tier.courses)
-            .any(|course| course_finish(&course.kind).is_some_and(lustre));
-    let flowers = shown().any(|piece| matches!(&piece.form, Form::Solid(solid) if solid.form == SolidForm::Flowers));
-    let printed = !input.facts.wraps.is_empty() || shown().any(|piece| piece.form.art().is_some());
+fn cautions(input: &ProofInput) -> impl Iterator<Item = &'static str> {
     let said = [
         (
-            sticks,
+            input.facts.pieces.iter().any(|piece| !piece.picks.is_empty()),
             "Sticks and pins go into the cake. They should be meant for food or sleeved; keep them from small children.",
         ),
         (
-            metallic,
+            has_lustre(input),
             "Metallic, pearl and glitter finishes: some are sold as non-toxic but are not food. Ask the decorator which ones \
              are used, and take off what is not to be eaten.",
         ),
         (
-            flowers,
-            "Fresh flowers may be poisonous or sprayed. They must not touch the cake unless the decorator vouches for them.",
+            shown(input).any(|piece| matches!(&piece.form, Form::Solid(solid) if solid.form == SolidForm::Flowers)),
+            "Flowers, where they are fresh, may be poisonous or sprayed: none should touch the cake unless the decorator \
+             vouches for it.",
         ),
         (
             input.facts.tiers.len() > 1,
             "A stacked cake is heavy: carry it level, with both hands under the board, and keep it cool.",
         ),
-        (printed, "Printed and copied pictures: whoever ordered them has the right to use them."),
+        (
+            !input.facts.wraps.is_empty() || shown(input).any(|piece| piece.form.art().is_some()),
+            "Printed and copied pictures: whoever ordered them has the right to use them.",
+        ),
     ];
-    said.into_iter().filter_map(|(applies, text)| applies.then_some(text)).collect()
+    said.into_iter().filter_map(|(applies, text)| applies.then_some(text))
+}
+
+fn shown<'a>(input: &ProofInput<'a>) -> impl Iterator<Item = &'a Piece> {
+    input.design.pieces.iter().filter(|piece| !piece.hidden)
+}
+
+/// Whether any finish used may be one of those that are not food.
+fn has_lustre(input: &ProofInput) -> bool {
+    let design = input.design;
+    let on_pieces = input.facts.pieces.iter().flat_map(|piece| &piece.finishes);
+    let on_courses =
+        design.tiers.iter().flat_map(|tier| &tier.courses).filter_map(|course| course_finish(&course.kind));
+    let on_tiers = design.tiers.iter().map(|tier| &tier.finish);
+    let lustre = |name: &String| matches!(design.finish(name).look, Look::Metal | Look::Glitter | Look::Pearl);
+    on_pieces.chain(on_courses).chain(on_tiers).any(lustre)
 }
 
 fn course_finish(kind: &CourseKind) -> Option<&String> {

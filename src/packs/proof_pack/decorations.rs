@@ -15,10 +15,10 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     flow.section("Decorations", 30.0);
     flow.paragraph("Sizes are width × height × depth of the piece itself.", Style::REMARK);
     let columns = vec![
-        Column::words("Piece", 3.2),
-        Column::words("Where", 2.6),
-        Column::words("Size", 3.4),
-        Column::words("Finish", 3.2),
+        Column::words("Piece", 3.4),
+        Column::words("Where", 2.7),
+        Column::words("Size", 3.7),
+        Column::words("Finish", 2.2),
     ];
     let rows = input.facts.pieces.iter().map(|piece| row(piece, input)).collect();
     let area = flow.column();
@@ -27,7 +27,7 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
 
 fn row(piece: &PieceFacts, input: &ProofInput) -> Row {
     let size = product(&[piece.size.width, piece.size.height, piece.size.depth], input.design.unit);
-    let dots = piece.finishes.iter().filter_map(|name| Some(input.design.finishes.get(name)?.colour)).collect();
+    let dots = piece.finishes.iter().map(|name| input.design.finish(name).colour).collect();
     let finish = Cell { text: piece.finishes.join(", "), dots };
     let kind = kind(piece, input);
     let name = if piece.name.contains(kind) { piece.name.clone() } else { format!("{} ({kind})", piece.name) };
@@ -51,8 +51,8 @@ fn kind<'a>(piece: &'a PieceFacts, input: &ProofInput) -> &'a str {
 
 fn seat(piece: &PieceFacts) -> String {
     match piece.seat.surface.as_str() {
-        "top" => format!("on top of {}", piece.seat.on),
-        "side" => format!("on the side of {}", piece.seat.on),
-        _ => "on the board".to_owned(),
+        "top" => format!("{}, top", piece.seat.on),
+        "side" => format!("{}, side", piece.seat.on),
+        _ => "board".to_owned(),
     }
 }

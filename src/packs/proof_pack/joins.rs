@@ -1,9 +1,10 @@
 //! Where the joins are, and whether they face away.
 
 use super::ProofInput;
-use super::words::{list, place};
+use super::words::list;
 use crate::design::model::{CourseKind, SeamPlace};
 use crate::packs::pdf::{Flow, Style};
+use crate::proof::places::tape_words;
 
 /// One course's joins.
 struct Joins {
@@ -21,7 +22,7 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     flow.section("Where the joins are", 24.0);
     for joined in &joins {
         let places: Vec<String> =
-            joined.along.iter().map(|&along| place(along, joined.around, input.design.unit)).collect();
+            joined.along.iter().map(|&along| tape_words(along, joined.around, input.design.unit)).collect();
         flow.entry(&format!("{}: {}.", joined.what, list(&places)));
     }
     // Seen from straight ahead, the half of the tape round the back is out of sight.

@@ -7,6 +7,7 @@ mod approval;
 mod care;
 mod cover;
 mod decorations;
+mod drawings;
 mod joins;
 mod portions;
 mod sizes;
@@ -15,7 +16,7 @@ mod words;
 use super::pdf::Flow;
 use super::{PackError, write_glb};
 use crate::art::encode_png;
-use crate::cake::Body;
+use crate::cake::{Body, CakeTier};
 use crate::design::Design;
 use crate::design::model::Paper;
 use crate::measure::Unit;
@@ -31,8 +32,10 @@ pub struct ProofInput<'a> {
     pub design: &'a Design,
     /// Pictures of the named views; `customer` is the large one.
     pub shots: &'a [Shot],
-    /// The resolved cake.
+    /// Every solid of the cake.
     pub bodies: &'a [Body],
+    /// The resolved tiers, for the sizes in the drawings.
+    pub tiers: &'a [CakeTier],
 }
 
 /// A finished file: its name in the pack's folder, its bytes.
@@ -67,6 +70,7 @@ pub fn proof_pdf(input: &ProofInput) -> Result<Vec<u8>, PackError> {
     let mut flow = Flow::new(&title, &input.facts.revision, paper(input.design));
     cover::set(&mut flow, input)?;
     flow.turn();
+    drawings::set(&mut flow, input);
     sizes::set(&mut flow, input);
     decorations::set(&mut flow, input);
     joins::set(&mut flow, input);

@@ -1,11 +1,11 @@
-//! How many it serves, and how that was counted.
+//! How many it serves, how that was counted, and what else the order says.
 
 use super::ProofInput;
 use super::words::product;
 use crate::design::model::Slice;
 use crate::packs::pdf::{ACCENT, Flow, Style};
 
-/// Sets the portions.
+/// Sets the portions, and the order's notes.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     let (unit, order, served) = (input.design.unit, &input.design.order, input.facts.servings);
     let [width, depth] = match order.slice {
@@ -40,4 +40,8 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
         served.party, served.wedding
     );
     flow.paragraph(&both, Style::REMARK);
+    if !order.notes.trim().is_empty() {
+        flow.section("Notes", 20.0);
+        flow.paragraph(&order.notes, Style::BODY);
+    }
 }

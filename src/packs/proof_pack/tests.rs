@@ -138,7 +138,7 @@ fn body() -> Body {
 fn the_pack_holds_every_file_and_repeats_itself() {
     let design = design();
     let (facts, shots, bodies) = (facts(&design), shots(), [body()]);
-    let input = ProofInput { facts: &facts, design: &design, shots: &shots, bodies: &bodies };
+    let input = ProofInput { facts: &facts, design: &design, shots: &shots, bodies: &bodies, tiers: &[] };
     let pack = proof_pack(&input).unwrap();
     let names: Vec<&str> = pack.iter().map(|(name, _)| name.as_str()).collect();
     let expected = [

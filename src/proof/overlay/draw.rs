@@ -3,14 +3,17 @@
 use glam::{DVec2, DVec3};
 
 use super::label::{Plate, free_place};
-use super::mark::{Mark, Side, Style};
-use super::span::{Span, levels};
+use super::mark::{Mark, Style};
 use crate::art::{Colour, Picture, Sketch, Stretch, Typeface, shape};
+use crate::proof::span::{Side, Span, levels};
 use crate::proof::view::Camera;
 
 const INK: Colour = Colour::new(0x2a, 0x25, 0x20);
 const ACCENT: Colour = Colour::new(0xa0, 0x43, 0x2c);
 const HALO: Colour = Colour::new(0xff, 0xfd, 0xf9);
+
+/// Heights measured one above the other meet at their ends; perspective makes them overlap by a few pixels.
+const CHAINED: f64 = 6.0;
 
 /// A label with the place it wishes for.
 struct Wish<'a> {
@@ -79,7 +82,7 @@ impl<'a> Drawing<'a> {
         let spans: Vec<(&Mark, Span)> = marks.iter().filter_map(|mark| Some((mark, self.span(mark)?))).collect();
         let only: Vec<Span> = spans.iter().map(|&(_, span)| span).collect();
         let seen: Vec<DVec2> = cake.iter().filter_map(|&at| self.camera.pixel(at)).collect();
-        for (&(mark, span), level) in spans.iter().zip(levels(&only)) {
+        for (&(mark, span), level) in spans.iter().zip(levels(&only, CHAINED)) {
             let reach = self.reach(span, &seen, level);
             self.dimension(mark, span, reach);
         }

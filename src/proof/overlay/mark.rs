@@ -2,21 +2,12 @@
 
 use glam::DVec3;
 
+use crate::proof::span::Side;
+
 /// From one point tested for sight to the next along a seam, mm.
 const STEP: f64 = 2.0;
 /// No seam is tested at more points than this.
 const MOST_STEPS: f64 = 500.0;
-
-/// At which side of the cake a dimension line stands in the picture.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Side {
-    /// Left of the cake.
-    Left,
-    /// Right of the cake.
-    Right,
-    /// Below the cake.
-    Below,
-}
 
 /// How a mark is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -11,7 +11,8 @@
 mod draw;
 mod label;
 mod mark;
-mod span;
 
 pub use draw::overlay;
-pub use mark::{Mark, Side, Style};
+pub use mark::{Mark, Style};
+
+pub use super::span::Side;

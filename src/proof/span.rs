@@ -1,20 +1,35 @@
 //! Dimension lines: which stands how far out, so that none crosses another.
+//!
+//! Frame: flat, x to the right, y **down**; pixels over a picture, mm in a drawing.
 
 use glam::DVec2;
 
-use super::mark::Side;
+/// At which side of the cake a dimension line stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Side {
+    /// Left of the cake.
+    Left,
+    /// Right of the cake.
+    Right,
+    /// Below the cake.
+    Below,
+}
 
-/// A dimension in the picture: what is measured, px.
+/// What is measured, and at which side its dimension line stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Span {
-    pub(super) from: DVec2,
-    pub(super) to: DVec2,
-    pub(super) side: Side,
+pub struct Span {
+    /// One end of what is measured.
+    pub from: DVec2,
+    /// Its other end.
+    pub to: DVec2,
+    /// Where its dimension line stands.
+    pub side: Side,
 }
 
 impl Span {
     /// Direction in which the dimension line is set off.
-    pub(super) fn away(self) -> DVec2 {
+    #[must_use]
+    pub fn away(self) -> DVec2 {
         match self.side {
             Side::Left => DVec2::NEG_X,
             Side::Right => DVec2::X,
@@ -29,15 +44,18 @@ impl Span {
         (a.min(b), a.max(b))
     }
 
-    /// The two ends of the dimension line when it stands at `reach` along its direction from the picture's origin.
-    pub(super) fn set_off(self, reach: f64) -> [DVec2; 2] {
+    /// The two ends of the dimension line when it stands at `reach` along its direction from the frame's origin.
+    #[must_use]
+    pub fn set_off(self, reach: f64) -> [DVec2; 2] {
         let away = self.away();
         [self.from, self.to].map(|at| at + away * (reach - at.dot(away)))
     }
 }
 
 /// A level for each span, 0 nearest to the cake: short ones inside long ones; those that don't overlap share a level.
-pub(super) fn levels(spans: &[Span]) -> Vec<u32> {
+/// Spans that share up to `slack` of their extent count as chained end to end, not as overlapping.
+#[must_use]
+pub fn levels(spans: &[Span], slack: f64) -> Vec<u32> {
     let length = |span: &Span| span.extent().1 - span.extent().0;
     let mut order: Vec<usize> = (0..spans.len()).collect();
     order.sort_by(|&a, &b| {
@@ -48,7 +66,7 @@ pub(super) fn levels(spans: &[Span]) -> Vec<u32> {
     let mut levels = vec![0; spans.len()];
     for index in order {
         let Some(&span) = spans.get(index) else { continue };
-        let beneath = placed.iter().filter(|(other, _)| other.side == span.side && overlap(*other, span));
+        let beneath = placed.iter().filter(|(other, _)| other.side == span.side && overlap(*other, span, slack));
         let level = beneath.map(|(_, level)| level + 1).max().unwrap_or(0);
         placed.push((span, level));
         if let Some(slot) = levels.get_mut(index) {
@@ -58,11 +76,9 @@ pub(super) fn levels(spans: &[Span]) -> Vec<u32> {
     levels
 }
 
-fn overlap(one: Span, other: Span) -> bool {
-    // Chained dimensions meet at their ends; perspective may make them overlap by a few pixels.
-    const END: f64 = 6.0;
+fn overlap(one: Span, other: Span, slack: f64) -> bool {
     let ((a, b), (c, d)) = (one.extent(), other.extent());
-    a < d - END && c < b - END
+    a < d - slack && c < b - slack
 }
 
 #[cfg(test)]
@@ -75,9 +91,9 @@ mod tests {
 
     #[test]
     fn chained_spans_share_a_level_and_the_whole_stands_outside() {
-        assert_eq!(levels(&[upright(0.0, 300.0), upright(0.0, 100.0), upright(100.0, 300.0)]), [1, 0, 0]);
+        assert_eq!(levels(&[upright(0.0, 300.0), upright(0.0, 100.0), upright(98.0, 300.0)], 6.0), [1, 0, 0]);
         let other = Span { side: Side::Below, ..upright(0.0, 1.0) };
-        assert_eq!(levels(&[upright(0.0, 50.0), other, upright(10.0, 90.0)]), [0, 0, 1]);
+        assert_eq!(levels(&[upright(0.0, 50.0), other, upright(10.0, 90.0)], 0.0), [0, 0, 1]);
     }
 
     #[test]
