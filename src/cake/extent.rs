@@ -1,10 +1,15 @@
 //! The room a cake takes: over everything, and on its board.
 
-use glam::{DAffine3, DVec2, DVec3};
+use glam::{DVec2, DVec3};
 
+use super::piece::CakePiece;
 use super::resolve::Cake;
+use super::seat::bent;
 use crate::design::model::{BoardShape, Target};
-use crate::measure::Length;
+use crate::measure::{Angle, Length};
+
+/// Steps along the edge of a footprint that runs round a side, mm.
+const EDGE_STEP: f64 = 8.0;
 
 /// Least and greatest place of everything, board included, mm in the cake's frame.
 #[must_use]
@@ -23,10 +28,7 @@ pub fn overall(cake: &Cake) -> (DVec3, DVec3) {
             .collect();
         around
     });
-    let pieces = cake.pieces.iter().flat_map(|piece| {
-        let size = piece.measure.size;
-        corners(&piece.pose, (&piece.measure.footprint, piece.side.is_some()), (size.height, piece.measure.reach))
-    });
+    let pieces = cake.pieces.iter().flat_map(|piece| piece_corners(cake, piece));
     board
         .into_iter()
         .chain(tiers)
@@ -34,14 +36,23 @@ pub fn overall(cake: &Cake) -> (DVec3, DVec3) {
         .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
 }
 
-/// The footprint of a piece at its seat and as far as it reaches from it.
-fn corners(pose: &DAffine3, (footprint, on_side): (&[DVec2], bool), (height, reach): (Length, Length)) -> Vec<DVec3> {
-    let out = if on_side { reach } else { height.max(reach) };
-    let at = |place: &DVec2, away: f64| match on_side {
-        true => DVec3::new(place.x, place.y, away),
-        false => DVec3::new(place.x, away, place.y),
+/// Places that a piece's footprint takes at its seat and as far as it reaches from it, mm in the cake's frame.
+fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
+    let measure = &placed.measure;
+    let Some((side, tier)) = placed.side.and_then(|side| Some((side, cake.tiers.get(side.tier)?))) else {
+        let out = measure.size.height.max(measure.reach).as_mm();
+        let at = |place: &DVec2, away: f64| placed.pose.transform_point3(DVec3::new(place.x, away, place.y));
+        return measure.footprint.iter().flat_map(|place| [0.0, out].map(|away| at(place, away))).collect();
     };
-    footprint.iter().flat_map(|place| [0.0, out.as_mm()].map(|away| pose.transform_point3(at(place, away)))).collect()
+    // On a side, a wide footprint runs round it: its edges are followed in steps.
+    let turn = cake.design.pieces.get(placed.index).map_or(Angle::ZERO, |piece| piece.turn);
+    let ends = measure.footprint.iter().zip(measure.footprint.iter().cycle().skip(1));
+    let edge = ends.flat_map(|(from, to)| {
+        let steps = (from.distance(*to) / EDGE_STEP).ceil().clamp(1.0, 400.0) as u32;
+        (0..steps).map(move |step| from.lerp(*to, f64::from(step) / f64::from(steps)))
+    });
+    let reach = measure.reach.as_mm();
+    edge.flat_map(|place| [0.0, reach].map(|out| bent(tier, &side, turn, place.extend(out)))).collect()
 }
 
 /// Across a board on which everything that stands on it just fits, its middle where it is now.
@@ -65,7 +76,7 @@ pub fn board_needed(cake: &Cake) -> Length {
         .pieces
         .iter()
         .filter(|placed| cake.design.pieces.get(placed.index).is_some_and(|piece| piece.seat.on == Target::Board));
-    let places = base.chain(on_board.flat_map(super::CakePiece::footprint_in_cake));
+    let places = base.chain(on_board.flat_map(CakePiece::footprint_in_cake));
     let round = cake.design.board.shape == BoardShape::Round;
     let proportion = cake.design.board.size.depth() / cake.design.board.size.width;
     let reach = places.map(|at| if round { at.length() } else { at.x.abs().max(at.y.abs() / proportion) });

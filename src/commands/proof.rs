@@ -34,10 +34,10 @@ fn pack(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandErro
 
 #[cfg(feature = "view")]
 fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
-    use super::studio::{bodies, framing, stage};
+    use super::studio::{MARGIN, bodies, corners, stage};
     use crate::packs::{ProofInput, proof_pack};
     use crate::proof::shot::Shot;
-    use crate::proof::view::NAMED;
+    use crate::proof::view::{Camera, NAMED};
     use crate::scene::{Quality, still};
 
     /// The large picture is printed about 180 mm wide: 1600 px there are over 220 to the inch.
@@ -45,8 +45,11 @@ fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError
     const SMALL: (u32, u32) = (900, 900);
 
     let bodies = bodies(work, LARGE)?;
-    let cameras =
-        NAMED.map(|(name, direction)| framing(&bodies, direction, if name == "customer" { LARGE } else { SMALL }));
+    let corners = corners(&bodies);
+    let cameras = NAMED.map(|(name, direction)| {
+        let size = if name == "customer" { LARGE } else { SMALL };
+        Camera::framing(direction, &corners, size, MARGIN)
+    });
     let pictures = still::take_many(&stage(&work.cake, bodies.clone()), &cameras, Quality::Good)?;
     let shots: Vec<Shot> = NAMED
         .iter()

@@ -84,11 +84,12 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
 
 #[cfg(feature = "view")]
 fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandError> {
-    use super::studio::{bodies, corners, framing, stage};
+    use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, stage};
     use crate::art::encode_png;
     use crate::proof::marks::{seam_marks, size_marks};
     use crate::proof::overlay::overlay;
     use crate::proof::sight::Sight;
+    use crate::proof::view::Camera;
     use crate::scene::{Quality, still};
 
     let quality = match words.quality {
@@ -97,18 +98,19 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandEr
         QualityWord::Best => Quality::Best,
     };
     let bodies = bodies(work, words.size)?;
-    let camera = framing(&bodies, words.view, words.size);
+    let corners = corners(&bodies);
+    let margin = if words.seams || words.sizes { MARGIN_FOR_MARKS } else { MARGIN };
+    let camera = Camera::framing(words.view, &corners, words.size, margin);
     let mut marks = Vec::new();
     if words.seams {
         marks.extend(seam_marks(&work.cake, &work.plans, &Sight::new(&bodies, &camera)));
     }
     if words.sizes {
-        marks.extend(size_marks(&work.cake));
+        marks.extend(size_marks(&work.cake, &camera));
     }
-    let corners = corners(&bodies);
     let picture = still::take(&stage(&work.cake, bodies), &camera, quality)?;
     let picture = overlay(&picture, &camera, &corners, &marks);
-    Ok(encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))?)
+    encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))
 }
 
 #[cfg(not(feature = "view"))]

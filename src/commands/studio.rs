@@ -6,12 +6,13 @@ use super::CommandError;
 use super::work::Work;
 use crate::art::Colour;
 use crate::cake::{self, Body, Cake};
-use crate::proof::view::{Camera, Direction};
 use crate::scene::Stage;
 use crate::wraps;
 
 /// Share of a picture left free on every side.
-const MARGIN: f64 = 0.07;
+pub(super) const MARGIN: f64 = 0.07;
+/// The same where something is drawn beside the cake.
+pub(super) const MARGIN_FOR_MARKS: f64 = 0.17;
 
 /// Every body of a cake, its prints painted fine enough for a picture of this size.
 pub(super) fn bodies(work: &Work, (width, height): (u32, u32)) -> Result<Vec<Body>, CommandError> {
@@ -25,11 +26,6 @@ pub(super) fn bodies(work: &Work, (width, height): (u32, u32)) -> Result<Vec<Bod
 /// A cake on the table of the studio.
 pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
     Stage { bodies, floor: -cake.board.thickness.as_mm(), backdrop: Colour::new(0xf4, 0xef, 0xe6) }
-}
-
-/// A camera that has the whole cake in its picture.
-pub(super) fn framing(bodies: &[Body], direction: Direction, size: (u32, u32)) -> Camera {
-    Camera::framing(direction, &corners(bodies), size, MARGIN)
 }
 
 /// Every corner of every body in the cake's frame, mm.

@@ -5,9 +5,11 @@ use glam::DVec3;
 use super::overlay::{Mark, Side};
 use super::places::tape_words;
 use super::sight::Sight;
+use super::view::Camera;
+use crate::cake::extent::overall;
 use crate::cake::{Cake, CakeTier};
-use crate::design::model::CourseKind;
-use crate::measure::{Length, show_length};
+use crate::design::model::{CourseKind, TierShape};
+use crate::measure::{Length, Unit, show_length};
 use crate::wraps::WrapPlan;
 
 /// A seam line lies this far before the print, mm, so that the print does not hide it.
@@ -40,37 +42,39 @@ pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], sight: &Sight) -> Vec<Mark> {
     marks
 }
 
-/// The sizes that matter: each tier's height and width, the height over everything, the board.
+/// The sizes that matter, seen with a camera: each tier's height and width, the height over everything.
 #[must_use]
-pub fn size_marks(cake: &Cake) -> Vec<Mark> {
+pub fn size_marks(cake: &Cake, camera: &Camera) -> Vec<Mark> {
     let says = |length: Length| show_length(length, cake.design.unit);
-    let mut marks: Vec<Mark> = cake
-        .tiers
-        .iter()
-        .map(|tier| {
-            let up = [0.0, tier.height.as_mm()].map(|up| tier.pose().transform_point3(DVec3::Y * up));
-            Mark::size(format!("{} high", says(tier.height)), up, Side::Right)
-        })
-        .collect();
-    if let Some((low, high)) = widest(cake) {
-        marks.push(Mark::size(format!("{} across", says(Length::mm(high.x - low.x))), [low, high], Side::Below));
+    let (right, _) = camera.direction.axes();
+    let mut marks = Vec::new();
+    for tier in &cake.tiers {
+        let beside = right * tier.outline.reach();
+        let foot = tier.pose().translation;
+        let up = [foot, foot + DVec3::Y * tier.height.as_mm()].map(|place| place + beside);
+        marks.push(Mark::size(format!("{} high", says(tier.height)), up, Side::Right));
     }
-    let (low, high) = crate::cake::extent::overall(cake);
-    let whole = [DVec3::Y * low.y, DVec3::Y * high.y];
+    marks.extend(cake.tiers.first().map(|tier| width_mark(tier, right, cake.design.unit)));
+    let (low, high) = overall(cake);
+    let beside = right * -cake.board.outline.reach();
+    let whole = [DVec3::Y * low.y, DVec3::Y * high.y].map(|place| place + beside);
     marks.push(Mark::size(format!("{} over all", says(Length::mm(high.y - low.y))), whole, Side::Left));
-    let board = [DVec3::X * low.x, DVec3::X * high.x].map(|end| end + DVec3::Y * low.y);
-    marks.push(Mark::size(format!("{} with the board", says(Length::mm(high.x - low.x))), board, Side::Below));
     marks
 }
 
-/// The left and right end of the lowest tier, at its foot.
-fn widest(cake: &Cake) -> Option<(DVec3, DVec3)> {
-    let tier = cake.tiers.first()?;
-    let places = tier.outline.flat(0.5).into_iter().map(|at| tier.pose().transform_point3(DVec3::new(at.x, 0.0, at.y)));
-    let (low, high) =
-        places.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at.x), high.max(at.x)));
-    let foot = tier.foot.as_mm();
-    Some((DVec3::new(low, foot, tier.at.y), DVec3::new(high, foot, tier.at.y)))
+/// The lowest tier's width at its foot: across for a round one from any side, else along the side that is faced.
+fn width_mark(tier: &CakeTier, right: DVec3, unit: Unit) -> Mark {
+    let (low, high) = tier.outline.bounds();
+    let pose = tier.pose();
+    let from_front = pose.matrix3.inverse() * right;
+    let (axis, length) = match tier.shape {
+        TierShape::Round => (from_front, tier.across()),
+        _ if from_front.x.abs() >= from_front.z.abs() => (DVec3::X * from_front.x.signum(), Length::mm(high.x - low.x)),
+        _ => (DVec3::Z * from_front.z.signum(), Length::mm(high.y - low.y)),
+    };
+    let middle = DVec3::new(low.x + high.x, 0.0, low.y + high.y) / 2.0;
+    let end = |way: f64| pose.transform_point3(middle + axis * (way * length.as_mm() / 2.0));
+    Mark::size(format!("{} across", show_length(length, unit)), [end(-1.0), end(1.0)], Side::Below)
 }
 
 /// A place of a side in the cake's frame: a tape reading, mm up and mm out.
