@@ -14,6 +14,7 @@ mod problem;
 mod read;
 mod revision;
 mod schema;
+pub mod starters;
 mod text;
 mod tree;
 mod write;

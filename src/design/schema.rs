@@ -6,10 +6,9 @@
 
 use serde_json::{Map, Value, json};
 
-use super::fields::{Bound, CAKE, Fallback, Field, Form, Kind, Names, Need, Rule, Shape, Variant};
+use super::fields::{Bound, CAKE, Fallback, Field, Form, Kind, Need, Rule, Shape, Variant};
 use super::tree;
-use crate::measure::write_length;
-use crate::measure::{LONGEST, Unit};
+use crate::measure::{LONGEST, Unit, write_length};
 
 /// Characters that are not part of a text of one line.
 const CONTROLS: &str = r"\u0000-\u001f\u007f-\u009f";
