@@ -146,14 +146,14 @@ fn in_words(rule: &Rule) -> String {
 mod tests {
     use super::guide;
 
-    /// To bring the page up to date: `UPDATE_DOCS=1 cargo test --no-default-features guide`.
+    /// To bring the page up to date: `TIERPROOF_WRITE_PAGES=1 cargo test --no-default-features guide`.
     #[test]
     fn the_guide_in_docs_is_up_to_date() {
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/design-file.md");
-        if std::env::var_os("UPDATE_DOCS").is_some() {
+        if std::env::var_os("TIERPROOF_WRITE_PAGES").is_some() {
             crate::files::write_whole(&path, guide().as_bytes(), crate::files::Overwrite::Document).expect("written");
         }
         let page = crate::files::read_bounded(&path, 1 << 20).expect("docs/design-file.md");
-        assert!(page == guide().as_bytes(), "run UPDATE_DOCS=1 cargo test --no-default-features guide");
+        assert!(page == guide().as_bytes(), "run TIERPROOF_WRITE_PAGES=1 cargo test --no-default-features guide");
     }
 }

@@ -94,7 +94,7 @@ mod tests {
             let text = std::fs::read_to_string(folder.join("cake.toml")).expect("design");
             let design =
                 read_design(&text, "cake.toml").unwrap_or_else(|problems| panic!("{}\n{problems}", starter.name));
-            for art in design.art() {
+            for art in design.art_paths() {
                 assert!(inside(&folder, art).is_ok(), "{}: {art}", starter.name);
             }
             assert!(text.starts_with(&format!("# {}\n", starter.meaning)), "{}", starter.name);

@@ -11,7 +11,7 @@ mod piece;
 pub mod pieces;
 mod tier;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 pub use board::{Board, BoardShape};
 pub use course::{Course, CourseHeight, CourseKind, Fit, JoinFree, SeamPlace, Under, Wrap};
@@ -47,18 +47,4 @@ pub struct Design {
     pub kitchen: Kitchen,
     /// How the proof is made.
     pub proof: Proof,
-}
-
-impl Design {
-    /// Paths of all art that the design uses, each once, in the order of the alphabet.
-    #[must_use]
-    pub fn art(&self) -> Vec<&str> {
-        let courses = self.tiers.iter().flat_map(|tier| &tier.courses);
-        let wraps = courses.filter_map(|course| match &course.kind {
-            CourseKind::Wrap(wrap) => Some(wrap.art.as_str()),
-            _ => None,
-        });
-        let pieces = self.pieces.iter().filter_map(|piece| piece.form.art());
-        wraps.chain(pieces).collect::<BTreeSet<_>>().into_iter().collect()
-    }
 }
