@@ -52,6 +52,12 @@ pub enum FileError {
         /// Its path.
         path: PathBuf,
     },
+    /// Something stands where a new folder was asked for.
+    #[error("{}: there is already something here; name a new folder", path.display())]
+    Taken {
+        /// Its path.
+        path: PathBuf,
+    },
     /// A path that leaves its folder, or could.
     #[error("“{path}”: {why}; write a path inside the design's folder, such as art/waves.png")]
     Outside {

@@ -4,12 +4,14 @@
 //! Which files this program may overwrite is remembered in a marker beside them, see [`Overwrite`].
 
 mod error;
+mod folder;
 mod inside;
 mod marker;
 mod read;
 mod write;
 
 pub use error::FileError;
+pub use folder::write_new_folder;
 pub use inside::{inside, stays_inside};
 pub use marker::MARKER;
 pub use read::read_bounded;

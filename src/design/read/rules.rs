@@ -99,10 +99,11 @@ impl Walk {
             if surface == "side" { (["along", "up"], ["x", "z"]) } else { (["x", "z"], ["along", "up"]) };
         let span = span_of(raw, key, header);
         let [first, second] = right;
-        for other in wrong.into_iter().filter(|other| place.contains_key(other)) {
+        if let Some(other) = wrong.into_iter().find(|other| place.contains_key(other)) {
             let mend = format!("write {first} and {second}, or seat it on another surface");
             let found = format!("“{key}” with “{other}” on the surface “{surface}”");
             self.fault(key_span(place, other, &span), report(found, format!("{first} and {second}"), mend));
+            return;
         }
         let lacks = |key: &str| !place.contains_key(key);
         if key == "over" && (lacks(first) || lacks(second)) {

@@ -23,9 +23,11 @@ struct Seated<'a> {
 
 /// Checks the seats of all pieces.
 pub(super) fn check(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
-    let pieces: BTreeMap<&str, Seated<'_>> =
-        tree.tables("piece").filter_map(seated).map(|seat| (seat.name, seat)).collect();
+    let is_tier = |name: &str| tree.tables("tier").any(|(_, tier)| tier.text("name") == Some(name));
+    let seats = tree.tables("piece").filter_map(seated).filter(|piece| !is_tier(piece.name));
+    let pieces: BTreeMap<&str, Seated<'_>> = seats.map(|seat| (seat.name, seat)).collect();
     let heights = heights(&pieces);
+    let mut a_ring_is_told = false;
     for piece in pieces.values() {
         let seat = |key| [Step::Key("piece"), Step::Number(piece.number), Step::Key("seat"), Step::Key(key)];
         let place = |key| format!("piece “{}”, seat, {key}", shortened(piece.name));
@@ -33,6 +35,10 @@ pub(super) fn check(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
             walk.fault_at(place("surface"), place_of(document, &seat("surface")), wrong);
         }
         let height = heights.get(piece.name).copied().flatten();
+        if height.is_none() && std::mem::replace(&mut a_ring_is_told, true) {
+            // Every piece of a ring, and all on top of it, would say the same.
+            continue;
+        }
         if let Some(wrong) = wrong_carrier(piece, height, pieces.get(piece.on)) {
             walk.fault_at(place("on"), place_of(document, &seat("on")), wrong);
         }

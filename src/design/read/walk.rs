@@ -186,14 +186,17 @@ impl Walk {
         }
         // A kind that is not known leaves open which keys it has; then only the common ones are looked at.
         let kind_is_open = !shape.kinds.is_empty() && variant.is_none();
+        let mut meant = Vec::new();
         for (key, _) in raw.iter().filter(|(_, item)| !item.is_none()) {
             let is_kind = key == "kind" && variant.is_some();
             let described = is_kind || shape.fields_with(variant).any(|field| field.key == key);
             if !described && !kind_is_open {
-                self.unknown_key(shape, variant, (key, key_span(raw, key, &span)));
+                meant.extend(self.unknown_key(shape, variant, (key, key_span(raw, key, &span))));
             }
         }
-        for field in shape.fields_with(variant) {
+        // A key that stands there mistyped is not told a second time as missing.
+        let is_told = |field: &&Field| meant.contains(&field.key) && !raw.contains_key(field.key);
+        for field in shape.fields_with(variant).filter(|field| !is_told(field)) {
             self.trail.push(field.key.into());
             if let Some(value) = self.field(field, raw, &span) {
                 table.set(field.key, value);
@@ -253,16 +256,23 @@ impl Walk {
         variant
     }
 
-    fn unknown_key(&mut self, shape: &Shape, variant: Option<&'static Variant>, found: (&str, Range<usize>)) {
+    /// Tells an unknown key, and gives the key that was most likely meant.
+    fn unknown_key(
+        &mut self,
+        shape: &Shape,
+        variant: Option<&'static Variant>,
+        found: (&str, Range<usize>),
+    ) -> Option<&'static str> {
         let (key, span) = found;
         let tag = (!shape.kinds.is_empty()).then_some("kind");
         let known: Vec<_> = shape.fields_with(variant).map(|field| field.key).chain(tag).collect();
-        let whose =
-            variant.map_or_else(|| shape.name.to_owned(), |variant| format!("{} of kind {}", shape.name, variant.word));
-        let mend = nearest(key, known.iter().copied())
-            .map_or_else(|| "leave it out".to_owned(), |nearest| format!("write “{nearest}”, or leave it out"));
+        let kind = variant.map(|variant| format!(" of kind {}", variant.word)).unwrap_or_default();
+        let meant = nearest(key, known.iter().copied());
+        let mend = meant.map_or_else(|| "leave it out".to_owned(), |meant| format!("write “{meant}”, or leave it out"));
         let found = format!("the unknown key “{}”", shortened(key));
-        self.fault(span, report(found, format!("a key of a {whose}: {}", known.join(", ")), mend));
+        let expected = format!("a key of a {}{kind}: {}", shape.name, known.join(", "));
+        self.fault(span, report(found, expected, mend));
+        meant
     }
 }
 
