@@ -6,8 +6,10 @@ mod check;
 mod error;
 mod load;
 mod measure;
+mod new;
 mod output;
 mod proof;
+mod schema;
 mod still;
 #[cfg(feature = "view")]
 mod studio;
@@ -36,6 +38,8 @@ pub struct Words {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Make a new design folder from a starter cake
+    New(new::Words),
     /// List everything that is wrong with a design, with what would fix it
     Check(check::Words),
     /// List every size, strip, seam, mass and count
@@ -44,6 +48,8 @@ enum Command {
     Still(still::Words),
     /// Make the proof pack for the customer
     Proof(proof::Words),
+    /// Print the JSON Schema of the design document
+    Schema,
 }
 
 /// A design to work on.
@@ -60,9 +66,11 @@ struct DesignPath {
 /// Input that can't be used, or output that can't be written.
 pub fn run(words: Words) -> Result<u8, CommandError> {
     match words.command {
+        Command::New(words) => new::run(&words),
         Command::Check(words) => check::run(&words),
         Command::Measure(words) => measure::run(&words),
         Command::Still(words) => still::run(&words),
         Command::Proof(words) => proof::run(&words),
+        Command::Schema => schema::run(),
     }
 }
