@@ -2,27 +2,42 @@
 
 use crate::measure::{Length, Unit, show_length};
 
+/// Within 1/16 in of front centre or of the back a place is called so: no tape measure on icing reads finer.
+const NEAR: f64 = 25.4 / 16.0;
+
 /// A place on a tape of length `around` (mm), in words: `at the back`, `12 1/4 in to the right of front centre`.
-///
-/// Within 1/16 in of front centre or of the back it is called so: no tape measure on icing reads finer.
 #[must_use]
 pub fn tape_words(along: f64, around: f64, unit: Unit) -> String {
-    const NEAR: f64 = 25.4 / 16.0;
     let half = around / 2.0;
     let from_back = half - along.abs();
-    let side = |right: bool| if right { "right" } else { "left" };
     if along.abs() <= NEAR {
-        "at front centre".to_owned()
-    } else if from_back.abs() <= NEAR {
-        "at the back".to_owned()
-    } else if from_back < half / 2.0 {
-        // Beyond the quarter a person measures from the back, standing behind the cake: its right is our left.
-        let away = show_length(Length::mm(from_back), unit);
-        let along_words = show_length(Length::mm(along.abs()), unit);
-        format!("{along_words} to the {} of front centre ({away} from the back)", side(along > 0.0))
-    } else {
-        format!("{} to the {} of front centre", show_length(Length::mm(along.abs()), unit), side(along > 0.0))
+        return "at front centre".to_owned();
     }
+    if from_back.abs() <= NEAR {
+        return "at the back".to_owned();
+    }
+    let words = format!("{} to the {} of front centre", show_length(Length::mm(along.abs()), unit), side(along));
+    // Beyond the quarter a person measures from the back, standing behind the cake.
+    if from_back < half / 2.0 {
+        return format!("{words} ({} from the back)", show_length(Length::mm(from_back), unit));
+    }
+    words
+}
+
+/// The same in few words, for a label on a picture: `back`, `4 1/4 in right`.
+#[must_use]
+pub fn tape_label(along: f64, around: f64, unit: Unit) -> String {
+    if along.abs() <= NEAR {
+        return "front centre".to_owned();
+    }
+    if around / 2.0 - along.abs() <= NEAR {
+        return "back".to_owned();
+    }
+    format!("{} {}", show_length(Length::mm(along.abs()), unit), side(along))
+}
+
+const fn side(along: f64) -> &'static str {
+    if along > 0.0 { "right" } else { "left" }
 }
 
 #[cfg(test)]
