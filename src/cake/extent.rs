@@ -2,10 +2,13 @@
 
 use glam::{DVec2, DVec3};
 
+use super::bodies::piece_bodies;
+use super::body::Body;
 use super::piece::CakePiece;
+use super::pieces::Stock;
 use super::resolve::Cake;
 use super::seat::bent;
-use crate::design::model::{BoardShape, Target};
+use crate::design::model::{BoardShape, Form, Target};
 use crate::measure::{Angle, Length};
 
 /// Steps along the edge of a footprint that runs round a side, mm.
@@ -39,13 +42,19 @@ pub fn overall(cake: &Cake) -> (DVec3, DVec3) {
 /// Places that a piece's footprint takes at its seat and as far as it reaches from it, mm in the cake's frame.
 fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     let measure = &placed.measure;
+    let piece = cake.design.pieces.get(placed.index);
+    if let Some(Form::Rod(rod)) = piece.map(|piece| &piece.form)
+        && rod.leans_on.is_some()
+    {
+        return rod_corners(cake, placed);
+    }
     let Some((side, tier)) = placed.side.and_then(|side| Some((side, cake.tiers.get(side.tier)?))) else {
         let out = measure.size.height.max(measure.reach).as_mm();
         let at = |place: &DVec2, away: f64| placed.pose.transform_point3(DVec3::new(place.x, away, place.y));
         return measure.footprint.iter().flat_map(|place| [0.0, out].map(|away| at(place, away))).collect();
     };
     // On a side, a wide footprint runs round it: its edges are followed in steps.
-    let turn = cake.design.pieces.get(placed.index).map_or(Angle::ZERO, |piece| piece.turn);
+    let turn = piece.map_or(Angle::ZERO, |piece| piece.turn);
     let ends = measure.footprint.iter().zip(measure.footprint.iter().cycle().skip(1));
     let edge = ends.flat_map(|(from, to)| {
         let steps = (from.distance(*to) / EDGE_STEP).ceil().clamp(1.0, 400.0) as u32;
@@ -53,6 +62,16 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     });
     let reach = measure.reach.as_mm();
     edge.flat_map(|place| [0.0, reach].map(|out| bent(tier, &side, turn, place.extend(out)))).collect()
+}
+
+/// The places of a leaning rod: no box of its own fits it, so it is its body that is asked.
+fn rod_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
+    let bodies = piece_bodies(cake, placed, &mut Stock::default()).unwrap_or_default();
+    let places = |body: Body| -> Vec<DVec3> {
+        // The stick goes down into the board, and counts no further than that.
+        body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at)).filter(|at| at.y >= 0.0).collect()
+    };
+    bodies.into_iter().flat_map(places).collect()
 }
 
 /// Across a board on which everything that stands on it just fits, its middle where it is now.

@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use super::overlay::{Mark, Side};
-use super::places::tape_label;
+use super::places::tape_reading;
 use super::sight::Sight;
 use super::view::Camera;
 use crate::cake::extent::overall;
@@ -21,7 +21,7 @@ pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], sight: &Sight) -> Vec<Mark> {
     let mut marks = Vec::new();
     for (index, tier) in cake.tiers.iter().enumerate() {
         let around = tier.outline.perimeter();
-        let words = |along: f64| tape_label(along, around, cake.design.unit);
+        let words = |along: f64| tape_reading(along, around, cake.design.unit);
         let mut mark = |label: String, along: f64, (bottom, top, outer): (f64, f64, f64)| {
             let path = [bottom, top].map(|up| on_side(tier, along, (up, outer + BEFORE)));
             marks.push(Mark::seam(label, &path, |place| !sight.sees(place)));

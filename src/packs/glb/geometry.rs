@@ -115,10 +115,16 @@ fn vertices<const N: usize>(root: &mut Root, store: &mut Store, rows: &[[f32; N]
     root.push(Accessor { type_: Checked::Valid(kind), ..accessor(view, rows.len(), ComponentType::F32) })
 }
 
+/// Corner numbers, in two bytes each where they fit: 65,535 itself is kept for restarts by the format.
 fn indices(root: &mut Root, store: &mut Store, corners: &[u32]) -> Index<Accessor> {
-    let bytes: Vec<u8> = corners.iter().flat_map(|corner| corner.to_le_bytes()).collect();
+    let short: Option<Vec<u16>> =
+        corners.iter().map(|&corner| u16::try_from(corner).ok().filter(|&short| short < u16::MAX)).collect();
+    let (bytes, component): (Vec<u8>, ComponentType) = match short {
+        Some(short) => (short.iter().flat_map(|corner| corner.to_le_bytes()).collect(), ComponentType::U16),
+        None => (corners.iter().flat_map(|corner| corner.to_le_bytes()).collect(), ComponentType::U32),
+    };
     let view = store.view(root, &bytes, Some(Target::ElementArrayBuffer));
-    root.push(accessor(view, corners.len(), ComponentType::U32))
+    root.push(accessor(view, corners.len(), component))
 }
 
 fn accessor(view: Index<gltf_json::buffer::View>, count: usize, component: ComponentType) -> Accessor {

@@ -15,6 +15,9 @@ const HALO: Colour = Colour::new(0xff, 0xfd, 0xf9);
 /// Heights measured one above the other meet at their ends; perspective makes them overlap by a few pixels.
 const CHAINED: f64 = 6.0;
 
+/// Sizes that look shorter than this many thousandths of the picture are left out.
+const SHORTEST: f64 = 20.0;
+
 /// A label with the place it wishes for.
 struct Wish<'a> {
     text: &'a str,
@@ -91,7 +94,8 @@ impl<'a> Drawing<'a> {
     fn span(&self, mark: &Mark) -> Option<Span> {
         let Style::Size(side) = mark.style else { return None };
         let (from, to) = (self.camera.pixel(*mark.path.first()?)?, self.camera.pixel(*mark.path.last()?)?);
-        Some(Span { from, to, side })
+        // A height seen from above has no length in the picture.
+        (from.distance(to) > SHORTEST * self.unit).then_some(Span { from, to, side })
     }
 
     /// How far out a dimension line stands: clear of the cake, one step further a level, and never off the picture.
@@ -189,6 +193,12 @@ mod tests {
     #[test]
     fn a_hidden_seam_leaves_no_mark() {
         assert!(drawn(&[Mark::seam("seam 1", &[DVec3::ZERO, DVec3::Y * 50.0], |_| true)]).is_empty());
+    }
+
+    #[test]
+    fn a_depth_seen_end_on_is_left_out() {
+        let ends = [DVec3::new(100.0, 60.0, -1.0), DVec3::new(100.0, 60.0, 1.0)];
+        assert!(drawn(&[Mark::size("2 mm", ends, Side::Right)]).is_empty());
     }
 
     #[test]
