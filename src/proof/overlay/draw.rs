@@ -15,8 +15,8 @@ const HALO: Colour = Colour::new(0xff, 0xfd, 0xf9);
 /// Heights measured one above the other meet at their ends; perspective makes them overlap by a few pixels.
 const CHAINED: f64 = 6.0;
 
-/// Sizes that look shorter than this many thousandths of the picture are left out.
-const SHORTEST: f64 = 20.0;
+/// Sizes foreshortened to less than this share are left out.
+const END_ON: f64 = 0.35;
 
 /// A label with the place it wishes for.
 struct Wish<'a> {
@@ -93,9 +93,11 @@ impl<'a> Drawing<'a> {
 
     fn span(&self, mark: &Mark) -> Option<Span> {
         let Style::Size(side) = mark.style else { return None };
-        let (from, to) = (self.camera.pixel(*mark.path.first()?)?, self.camera.pixel(*mark.path.last()?)?);
+        let (first, last) = (*mark.path.first()?, *mark.path.last()?);
         // A height seen from above has no length in the picture.
-        (from.distance(to) > SHORTEST * self.unit).then_some(Span { from, to, side })
+        let sine = (last - first).normalize_or_zero().cross(self.camera.direction.towards_eye()).length();
+        let (from, to) = (self.camera.pixel(first)?, self.camera.pixel(last)?);
+        (sine > END_ON).then_some(Span { from, to, side })
     }
 
     /// How far out a dimension line stands: clear of the cake, one step further a level, and never off the picture.
