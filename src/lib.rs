@@ -20,6 +20,27 @@
 //! | [`packs`] | files for the customer and the kitchen |
 //! | `scene` | the picture, rendered (feature `view`) |
 //! | [`commands`] | one file a command |
+//!
+//! From the text of a design to the lengths of its printed strips:
+//!
+//! ```
+//! use std::sync::Arc;
+//! use tierproof::{art::Shelf, cake::resolve, design::read_design, wraps::plan};
+//!
+//! let text = r#"
+//!     title = "Six inches, iced to seven"
+//!     unit = "in"
+//!     tier = [{ name = "base", size = 6, icing = "1/2", height = 5, course = [
+//!         { name = "waves", kind = "wrap", height = "4 3/4", art = "waves.svg", fit = "cover", sheet = "letter" },
+//!     ] }]
+//! "#;
+//! let design = Arc::new(read_design(text, "cake.toml")?);
+//! let cake = resolve(&design, &Arc::new(Shelf::default()))?;
+//! let (plans, _findings) = plan(&cake);
+//! let lengths: Vec<f64> = plans[0].strips.iter().map(|strip| strip.width.round()).collect();
+//! assert_eq!(lengths, [186.0, 186.0, 186.0]); // mm; three letter sheets, not the two that the pan asks for
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 pub mod art;
 pub mod cake;

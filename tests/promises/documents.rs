@@ -27,3 +27,12 @@ fn every_code_has_one_row_and_one_word() {
         assert_eq!((code.word(), code.severity()), (word, severity));
     }
 }
+
+#[test]
+fn the_design_in_the_readme_can_be_read() {
+    let readme = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    let design =
+        readme.split("```toml\n").nth(1).and_then(|rest| rest.split("```").next()).expect("a design in the README");
+    let read = tierproof::design::read_design(design, "README.md").unwrap_or_else(|problems| panic!("{problems}"));
+    assert_eq!((read.tiers.len(), read.pieces.len()), (1, 1));
+}
