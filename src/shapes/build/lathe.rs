@@ -18,17 +18,23 @@ const POLE_TO_POLE: usize = 24;
 /// Picture places: u once round, 0.5 in front and growing to the customer's right, the join at the back.
 #[must_use]
 pub fn lathe(profile: &[DVec2]) -> Mesh {
-    let rings: Vec<Vec<DVec3>> = profile.iter().map(|&point| ring(point)).collect();
+    lathe_in(profile, ROUND)
+}
+
+/// As [`lathe`], in so many steps once round.
+#[must_use]
+pub fn lathe_in(profile: &[DVec2], steps: usize) -> Mesh {
+    let rings: Vec<Vec<DVec3>> = profile.iter().map(|&point| ring(point, steps)).collect();
     loft(&rings)
 }
 
-fn ring(point: DVec2) -> Vec<DVec3> {
+fn ring(point: DVec2, steps: usize) -> Vec<DVec3> {
     if point.x <= 1e-9 {
         return vec![DVec3::new(0.0, point.y, 0.0)];
     }
-    (0..ROUND)
+    (0..steps)
         .map(|step| {
-            let (sin, cos) = (PI + TAU * step as f64 / ROUND as f64).sin_cos();
+            let (sin, cos) = (PI + TAU * step as f64 / steps as f64).sin_cos();
             DVec3::new(point.x * sin, point.y, point.x * cos)
         })
         .collect()

@@ -1,6 +1,7 @@
 //! A cluster of flowers: a dome of simple blooms with leaves round its foot.
 
 use std::f64::consts::{PI, TAU};
+use std::sync::Arc;
 
 use glam::{DAffine3, DQuat, DVec2, DVec3};
 
@@ -8,7 +9,7 @@ use super::super::Part;
 use crate::art::Colour;
 use crate::design::model::pieces::Solid;
 use crate::shapes::Mesh;
-use crate::shapes::build::{bend, dome, lathe, sheet, sphere};
+use crate::shapes::build::{dome, lathe, lathe_in, sheet};
 
 const LEAF: Colour = Colour::new(0x6f, 0x8f, 0x58);
 const HEART: Colour = Colour::new(0xe9, 0xc4, 0x5a);
@@ -28,60 +29,63 @@ impl Cluster {
     fn of(solid: &Solid) -> Self {
         let (radius, tall) = (solid.across.as_mm() / 2.0, solid.height.as_mm());
         let single = radius < 12.5;
-        let bloom = if single { 2.0 * radius } else { (0.8 * radius).clamp(11.0, 26.0) };
+        let bloom = if single { 2.0 * radius } else { (1.2 * radius).clamp(12.0, 22.0) };
         // A dome's area, roughly, over the share of a bloom that is not covered by its neighbours.
         let area = PI * radius * (radius + tall);
-        let count = if single { 1.0 } else { (area / (0.75 * bloom * bloom)).round().clamp(5.0, 60.0) };
+        let count = if single { 1.0 } else { (area / (0.62 * bloom * bloom)).round().clamp(4.0, 60.0) };
         Self { radius, tall, bloom, count: count as u32 }
     }
 
-    /// Where each bloom sits and looks to: a golden spiral from the top of the dome down.
-    fn blooms(&self) -> Vec<DAffine3> {
-        let wide = (self.radius - 0.42 * self.bloom).max(0.0);
-        let high = (self.tall - 0.3 * self.bloom).max(0.1);
+    /// Where each bloom sits and looks to: a golden spiral from the dome's top down.
+    fn blooms(&self, &Dome { wide, high, lift }: &Dome) -> Vec<DAffine3> {
         let pose = |number: u32| {
             let share = (f64::from(number) + 0.25) / f64::from(self.count);
-            let up = 1.0 - 0.85 * share * f64::from(u32::from(self.count > 1));
+            let up = if self.count > 1 { 1.0 - 0.85 * share } else { 1.0 };
             let (sin, cos) = (GOLDEN * f64::from(number)).sin_cos();
             let round = (1.0 - up * up).max(0.0).sqrt();
-            let at = DVec3::new(wide * round * sin, high * up, wide * round * cos);
-            let look =
-                DVec3::new(sin * round / wide.max(1.0), up / high, cos * round / wide.max(1.0)).normalize_or(DVec3::Y);
+            let at = DVec3::new(wide * round * sin, lift + high * up, wide * round * cos);
+            let steep = round / wide.max(1.0);
+            let look = DVec3::new(sin * steep, up / high.max(1.0), cos * steep).normalize_or(DVec3::Y);
             let turn = DQuat::from_rotation_arc(DVec3::Y, look) * DQuat::from_rotation_y(1.3 * f64::from(number));
             DAffine3::from_rotation_translation(turn, at)
         };
         (0..self.count).map(pose).collect()
     }
 
-    /// The meshes, stretched a little so that together they fill the space they are given.
-    fn fitted<const N: usize>(&self, meshes: [Mesh; N]) -> [Mesh; N] {
-        let places = || meshes.iter().flat_map(|mesh| &mesh.positions);
-        let wide = places().map(|at| at.x.hypot(at.z)).fold(1e-6, f64::max);
-        let low = places().map(|at| at.y).fold(0.0, f64::min);
-        let high = places().map(|at| at.y).fold(1e-6, f64::max);
-        let (across, up) = (self.radius / wide, self.tall / (high - low));
-        let fit = |at: DVec3| DVec3::new(at.x * across, (at.y - low) * up, at.z * across);
-        meshes.map(|mesh| bend(&mesh, fit))
+    /// The dome on which blooms fill the space they are given.
+    fn dome(&self, corolla: &Mesh) -> Dome {
+        let mut dome = Dome { wide: self.radius - self.bloom / 2.0, high: self.tall - self.bloom / 3.0, lift: 0.0 };
+        for _ in 0..8 {
+            let blooms = self.blooms(&dome);
+            let places = blooms.iter().flat_map(|pose| corolla.positions.iter().map(|&at| pose.transform_point3(at)));
+            let (out, low, up) = places.fold((0.0_f64, self.tall, 0.0_f64), |(out, low, up), at| {
+                (out.max(at.x.hypot(at.z)), low.min(at.y), up.max(at.y))
+            });
+            dome.wide = if self.count > 1 { (dome.wide + self.radius - out).max(0.0) } else { 0.0 };
+            dome.high = (dome.high + self.tall - up + low.min(dome.lift)).max(0.0);
+            dome.lift = (dome.lift - low).max(0.0);
+        }
+        dome
     }
+}
+
+/// The dome on which blooms sit: half its width, its height, and how far its foot lies above the seat; mm.
+struct Dome {
+    wide: f64,
+    high: f64,
+    lift: f64,
 }
 
 pub(super) fn parts(solid: &Solid) -> Vec<Part> {
     let cluster = Cluster::of(solid);
-    let blooms = cluster.blooms();
-    let (petals, heart) = (corolla(cluster.bloom), heart(cluster.bloom));
-    let mut all = [Mesh::default(), Mesh::default()];
-    for pose in &blooms {
-        for (all, one) in all.iter_mut().zip([&petals, &heart]) {
-            all.add(one, pose);
-        }
-    }
-    let [petals, hearts] = all;
-    let [petals, hearts, leaves] = cluster.fitted([petals, hearts, leaves(&cluster)]);
-    vec![
-        Part::new("petals", petals, &solid.finish),
-        Part::new("hearts", hearts, "").painted(HEART),
-        Part::new("leaves", leaves, "").painted(LEAF),
-    ]
+    let (petals, heart) = (Arc::new(corolla(cluster.bloom)), Arc::new(heart(cluster.bloom)));
+    let dome = cluster.dome(&petals);
+    let blooms = cluster.blooms(&dome).into_iter().zip(1..).flat_map(|(pose, number)| {
+        let petals = Part::new(format!("petals {number}"), petals.clone(), &solid.finish);
+        let heart = Part::new(format!("heart {number}"), heart.clone(), "").painted(HEART);
+        [petals, heart].map(|part| part.at(pose))
+    });
+    blooms.chain([Part::new("leaves", leaves(&cluster, &dome), "").painted(LEAF)]).collect()
 }
 
 /// Two rings of five petals about +Y, the inner one steeper.
@@ -104,14 +108,14 @@ fn petal(length: f64, width: f64, rise: f64) -> Mesh {
 
 /// A leaf along +Z: broadest in its middle, pointed.
 fn leaf(length: f64) -> Mesh {
-    blade(length, |share| 0.42 * length * (0.12 + 0.88 * (PI * share.powf(0.85)).sin().max(0.0)), 0.1)
+    blade(length, |share| 0.5 * length * (0.12 + 0.88 * (PI * share.powf(0.85)).sin().max(0.0)), 0.1)
 }
 
 /// A blade along +Z whose width is given by the share of its length; it rises by `rise` of its length and is cupped.
 fn blade(length: f64, width: impl Fn(f64) -> f64, rise: f64) -> Mesh {
     let thickness = (0.05 * length).clamp(0.4, 1.0);
     let row = |step: u32| {
-        let share = f64::from(step) / 7.0;
+        let share = f64::from(step) / 8.0;
         let half = (width(share) - thickness).max(0.2) / 2.0;
         let along = (length - thickness / 2.0) * share;
         let up = rise * length * share * (1.6 - 0.6 * share);
@@ -121,29 +125,30 @@ fn blade(length: f64, width: impl Fn(f64) -> f64, rise: f64) -> Mesh {
         };
         (-2..=2).rev().map(place).collect::<Vec<_>>()
     };
-    sheet(&(0..=7).map(row).collect::<Vec<_>>(), thickness)
+    sheet(&(0..=8).map(row).collect::<Vec<_>>(), thickness)
 }
 
 /// The flat ball in the middle of a bloom.
 fn heart(bloom: f64) -> Mesh {
-    let mut mesh = Mesh::default();
-    mesh.add(&sphere(0.1 * bloom), &DAffine3::from_translation(DVec3::Y * (0.1 * bloom)));
-    mesh
+    let size = 0.1 * bloom;
+    let ball = (0..=8).map(|step| DVec2::from_angle(PI * (f64::from(step) / 8.0 - 0.5)) * size);
+    lathe_in(&ball.map(|at| DVec2::new(at.x, at.y + 0.9 * size)).collect::<Vec<_>>(), 16)
 }
 
 /// A green cushion under the blooms, and leaves round its foot.
-fn leaves(cluster: &Cluster) -> Mesh {
-    let (wide, high) = (0.72 * cluster.radius, 0.7 * cluster.tall);
-    let cushion: Vec<DVec2> = std::iter::once(DVec2::ZERO).chain(dome(wide, high, 0.0)).collect();
-    let mut mesh = lathe(&cushion);
-    let count = (cluster.radius / 4.0).round().clamp(5.0, 11.0);
-    let one = leaf(0.55 * cluster.radius);
+fn leaves(cluster: &Cluster, space: &Dome) -> Mesh {
+    let cushion = dome(
+        (0.9 * space.wide).max(0.3 * cluster.radius),
+        (0.9 * (space.high + space.lift)).max(0.2 * cluster.tall),
+        0.0,
+    );
+    let mut mesh = lathe(&std::iter::once(DVec2::ZERO).chain(cushion).collect::<Vec<_>>());
+    let count = (cluster.radius / 3.5).round().clamp(5.0, 11.0);
+    let one = leaf(0.62 * cluster.radius);
     for number in 0..count as u32 {
         let turn = DAffine3::from_rotation_y(TAU * f64::from(number) / count + 0.3);
-        mesh.add(
-            &one,
-            &(turn * DAffine3::from_translation(DVec3::new(0.0, 0.06 * cluster.tall, 0.45 * cluster.radius))),
-        );
+        let out = DVec3::new(0.0, 0.06 * cluster.tall, 0.38 * cluster.radius);
+        mesh.add(&one, &(turn * DAffine3::from_translation(out)));
     }
     mesh
 }
