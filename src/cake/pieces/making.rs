@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use glam::{DAffine3, DVec2, DVec3};
 
-use crate::art::{Colour, Picture, Shelf};
+use crate::art::{ArtError, Colour, Picture, Shelf};
 use crate::design::model::Surface;
 use crate::design::{Design, Look};
 use crate::shapes::Mesh;
@@ -16,7 +16,7 @@ use crate::shapes::build::{bar, lathe, sphere};
 /// What pieces are made from.
 #[derive(Clone, Copy, Debug)]
 pub struct Makings<'a> {
-    /// The art, by the path that the design names it with.
+    /// The design's art, by path.
     pub shelf: &'a Shelf,
     /// The design that the piece belongs to.
     pub design: &'a Design,
@@ -198,8 +198,19 @@ fn stick(across: f64, length: f64) -> Mesh {
 /// Why a piece can't be made.
 #[derive(Clone, Debug, thiserror::Error, PartialEq)]
 pub enum PieceError {
-    /// Its outline encloses nothing or crosses itself.
-    #[error("the outline of `{path}` encloses no area that could be cut; draw it as closed shapes")]
+    /// Its art was not read.
+    #[error("{path}: the art was not found in the design's folder; put it there, or name another")]
+    Missing {
+        /// The art.
+        path: String,
+    },
+    /// Its art can't be used.
+    #[error(transparent)]
+    Art(#[from] ArtError),
+    /// Its outline encloses nothing, or touches itself so that it can't be cut.
+    #[error(
+        "{path}: the outline encloses no area that could be cut in one piece; draw it as closed shapes that don't touch"
+    )]
     Outline {
         /// The art.
         path: String,

@@ -15,12 +15,16 @@
 
 mod ball;
 mod bow;
+mod likeness;
 mod making;
 mod measures;
+mod plaque;
 mod rod;
 mod rope;
 mod scatter;
+mod sign;
 mod solid;
+mod topper;
 #[cfg(test)]
 mod trial;
 
@@ -34,15 +38,16 @@ use crate::design::model::Form;
 /// # Errors
 /// Art that can't be used.
 pub fn measure(form: &Form, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
-    let _ = makings;
     Ok(match form {
+        Form::Topper(topper) => topper::measure(topper, posture, makings)?,
+        Form::Plaque(plaque) => plaque::measure(plaque, posture, makings)?,
         Form::Ball(ball) => ball::measure(ball, posture),
         Form::Scatter(scatter) => scatter::measure(scatter, posture),
         Form::Rope(rope) => rope::measure(rope, posture),
         Form::Bow(bow) => bow::measure(bow, posture),
+        Form::Sign(sign) => sign::measure(sign, posture),
         Form::Rod(rod) => rod::measure(rod, posture),
         Form::Solid(solid) => solid::measure(solid, posture),
-        _ => PieceMeasure::default(),
     })
 }
 
@@ -51,14 +56,15 @@ pub fn measure(form: &Form, posture: Posture, makings: Makings) -> Result<PieceM
 /// # Errors
 /// Art that can't be used.
 pub fn parts(form: &Form, posture: Posture, makings: Makings, stock: &mut Stock) -> Result<Vec<Part>, PieceError> {
-    let _ = makings;
     Ok(match form {
+        Form::Topper(topper) => topper::parts(topper, posture, makings, stock)?,
+        Form::Plaque(plaque) => plaque::parts(plaque, posture, makings)?,
         Form::Ball(ball) => ball::parts(ball, posture, stock),
         Form::Scatter(scatter) => scatter::parts(scatter, posture, stock),
         Form::Rope(rope) => rope::parts(rope, posture, stock),
         Form::Bow(bow) => bow::parts(bow, posture),
+        Form::Sign(sign) => sign::parts(sign, posture, makings)?,
         Form::Rod(rod) => rod::parts(rod, posture, stock),
         Form::Solid(solid) => solid::parts(solid, posture, stock),
-        _ => Vec::new(),
     })
 }

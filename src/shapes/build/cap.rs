@@ -28,6 +28,7 @@ pub fn fill(rings: &[Vec<DVec2>]) -> Option<Vec<[u32; 3]>> {
             triangle.swap(1, 2);
         }
     }
+    triangles.retain(|&triangle| !is_flat(&places, triangle));
     mend(&places, &mut triangles, rings)?;
     let covered: f64 = triangles.iter().filter_map(|&triangle| area(&places, triangle)).sum();
     let whole: f64 = rings.iter().map(|ring| twice_area(ring)).sum();
@@ -35,6 +36,7 @@ pub fn fill(rings: &[Vec<DVec2>]) -> Option<Vec<[u32; 3]>> {
 }
 
 /// Twice a ring's area, positive counter-clockwise.
+#[must_use]
 pub fn twice_area(ring: &[DVec2]) -> f64 {
     ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| a.perp_dot(*b)).sum()
 }
@@ -44,6 +46,16 @@ fn area(places: &[DVec2], [a, b, c]: [u32; 3]) -> Option<f64> {
     let at = |number: u32| places.get(number as usize).copied();
     Some((at(b)? - at(a)?).perp_dot(at(c)? - at(a)?))
 }
+
+/// Whether a triangle's places lie on a line.
+fn is_flat(places: &[DVec2], triangle: [u32; 3]) -> bool {
+    let [a, b, c] = triangle.map(|number| places.get(number as usize).copied().unwrap_or_default());
+    let longest = a.distance(b).max(b.distance(c)).max(c.distance(a));
+    (b - a).perp_dot(c - a).abs() <= ON_LINE * longest
+}
+
+/// A place so near (mm) a line lies on it.
+const ON_LINE: f64 = 1e-7;
 
 /// Ear cutting leaves out places that lie on a straight line with their neighbours. Puts them back: each edge that has no
 /// partner and passes through such a place is split there.
@@ -95,7 +107,7 @@ fn passed(places: &[DVec2], open: &BTreeMap<(u32, u32), ()>, from: u32, to: u32)
         at(other).is_some_and(|place| {
             let share = (place - start).dot(along) / along.length_squared();
             let off = (place - start).perp_dot(along).abs() / along.length();
-            share > 0.0 && share < 1.0 && off < 1e-9 * along.length().max(1.0)
+            share > 0.0 && share < 1.0 && off <= ON_LINE
         })
     })
 }
@@ -118,6 +130,20 @@ mod tests {
         let triangles = fill(&[outer, hole]).expect("a frame");
         // Euler: a ring-shaped face of n places has n triangles.
         assert_eq!(triangles.len(), 10);
+    }
+
+    #[test]
+    fn holes_in_line_leave_no_flat_triangles() {
+        let holes = (0..12).map(|cell| {
+            let low = DVec2::new(f64::from(cell % 4), f64::from(cell / 4)) * 2.1 + 0.7;
+            square(0.0, 1.3).into_iter().rev().map(|at| at + low).collect::<Vec<_>>()
+        });
+        let rings: Vec<Vec<DVec2>> = std::iter::once(square(0.0, 9.7)).chain(holes).collect();
+        let places = rings.concat();
+        let triangles = fill(&rings).expect("a lattice");
+        // Euler: n places and h holes give n + 2h - 2 triangles.
+        assert_eq!(triangles.len(), places.len() + 2 * 12 - 2);
+        assert!(triangles.iter().all(|&triangle| area(&places, triangle).unwrap() > 1e-7));
     }
 
     #[test]

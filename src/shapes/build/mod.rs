@@ -16,8 +16,9 @@ mod slice;
 mod tube;
 
 pub use bend::bend;
+pub use cap::twice_area;
 pub use lathe::{bar, dome, lathe, lathe_in, sphere};
 pub use loft::{loft, loft_round};
-pub use prism::{Cutout, prism};
+pub use prism::{Cutout, prism, tidy};
 pub use sheet::sheet;
 pub use tube::{tube, tube_round};

@@ -37,7 +37,8 @@ pub struct Cutout<'a> {
 pub fn prism(cutout: &Cutout) -> Option<Mesh> {
     let mut shell = Shell::default();
     for part in cutout.region.faces() {
-        let rings: Vec<Vec<DVec2>> = std::iter::once(&part.outer).chain(&part.holes).map(|ring| tidy(ring)).collect();
+        let rings: Vec<Vec<DVec2>> =
+            std::iter::once(&part.outer).chain(&part.holes).map(|ring| tidy(ring, PLAIN)).collect();
         let mut rings: Vec<Vec<DVec2>> = rings.into_iter().filter(|ring| ring.len() > 2).collect();
         rings.retain(|ring| twice_area(ring) != 0.0);
         let back = fill(&rings)?;
@@ -56,8 +57,9 @@ pub fn prism(cutout: &Cutout) -> Option<Mesh> {
     (!shell.faces.is_empty()).then(|| shell.mesh())
 }
 
-/// The ring with as few places as keep it within [`PLAIN`] of where it was.
-fn tidy(ring: &[DVec2]) -> Vec<DVec2> {
+/// The ring with as few places as keep it `within` (mm) of where it was.
+#[must_use]
+pub fn tidy(ring: &[DVec2], within: f64) -> Vec<DVec2> {
     let mut kept: Vec<DVec2> = Vec::new();
     let mut skipped: Vec<DVec2> = Vec::new();
     for &at in ring.iter().chain(ring.first()) {
@@ -65,7 +67,7 @@ fn tidy(ring: &[DVec2]) -> Vec<DVec2> {
             kept.push(at);
             continue;
         };
-        let far = |between: &DVec2| off_line(*between, anchor, at) > PLAIN;
+        let far = |between: &DVec2| off_line(*between, anchor, at) > within;
         if skipped.iter().any(far) {
             kept.extend(skipped.pop());
             skipped.clear();

@@ -18,58 +18,63 @@ impl Shell {
             return;
         }
         let step = (high - low) / count;
-        for cut in 1..count as u32 {
+        let plane = |cut: u32| {
             let middle = low + step * f64::from(cut);
-            self.slice_at(widest_gap(&across, middle - step * 0.2, middle + step * 0.2));
-        }
+            widest_gap(&across, middle - step * 0.2, middle + step * 0.2)
+        };
+        self.slice_at(&(1..count as u32).map(plane).collect::<Vec<_>>());
     }
 
-    fn slice_at(&mut self, plane: f64) {
+    /// Splits every face along planes, sorted by x.
+    fn slice_at(&mut self, planes: &[f64]) {
         for at in &mut self.places {
-            if (at.x - plane).abs() < ON {
+            let next = planes.partition_point(|&plane| plane < at.x - ON);
+            if let Some(&plane) = planes.get(next).filter(|&&plane| plane <= at.x + ON) {
                 at.x = plane;
             }
         }
         let mut cuts = BTreeMap::new();
-        let faces = std::mem::take(&mut self.faces);
-        for face in faces {
-            let side = face.map(|corner| self.at(corner.place).x - plane);
-            let crosses = side.iter().any(|&x| x > 0.0) && side.iter().any(|&x| x < 0.0);
-            if crosses { self.split(face, plane, &mut cuts) } else { self.faces.push(face) }
+        for face in std::mem::take(&mut self.faces) {
+            self.split(face, planes, &mut cuts);
         }
     }
 
-    /// Splits one face that crosses the plane into a polygon on either side of it.
-    fn split(&mut self, face: [Corner; 3], plane: f64, cuts: &mut BTreeMap<(u32, u32), u32>) {
-        let (mut left, mut right) = (Vec::with_capacity(4), Vec::with_capacity(4));
-        let [a, b, c] = face;
+    /// Splits one face into its polygons between the planes. Faces that share an edge share its cuts.
+    fn split(&mut self, face: [Corner; 3], planes: &[f64], cuts: &mut BTreeMap<(u32, u32, usize), u32>) {
+        let (mut rim, [a, b, c]) = (Vec::new(), face);
         for (corner, next) in [(a, b), (b, c), (c, a)] {
-            let (here, there) = (self.at(corner.place).x - plane, self.at(next.place).x - plane);
-            if here <= 0.0 {
-                left.push(corner);
+            let (here, there) = (self.at(corner.place), self.at(next.place));
+            rim.push((here.x, corner));
+            let first = planes.partition_point(|&plane| plane <= here.x.min(there.x));
+            let last = planes.partition_point(|&plane| plane < here.x.max(there.x));
+            let mut crossed: Vec<usize> = (first..last).collect();
+            if here.x > there.x {
+                crossed.reverse();
             }
-            if here >= 0.0 {
-                right.push(corner);
-            }
-            if here * there < 0.0 {
-                let share = here / (here - there);
-                let key = (corner.place.min(next.place), corner.place.max(next.place));
-                let place = *cuts.entry(key).or_insert_with(|| {
-                    let mut at = self.at(corner.place).lerp(self.at(next.place), share);
-                    at.x = plane;
-                    self.place(at)
-                });
-                let cut = Corner { place, uv: corner.uv.lerp(next.uv, share) };
-                left.push(cut);
-                right.push(cut);
+            for number in crossed {
+                let Some(&plane) = planes.get(number) else { continue };
+                let share = (plane - here.x) / (there.x - here.x);
+                let key = (corner.place.min(next.place), corner.place.max(next.place), number);
+                let place = *cuts.entry(key).or_insert_with(|| self.place(here.lerp(there, share).with_x(plane)));
+                rim.push((plane, Corner { place, uv: corner.uv.lerp(next.uv, share) }));
             }
         }
-        for polygon in [left, right] {
-            match *polygon.as_slice() {
-                [a, b, c] => self.faces.push([a, b, c]),
-                [a, b, c, d] => self.faces.extend([[a, b, c], [a, c, d]]),
-                _ => {}
-            }
+        let (low, high) = rim.iter().fold((f64::MAX, f64::MIN), |(low, high), &(x, _)| (low.min(x), high.max(x)));
+        let first = planes.partition_point(|&plane| plane <= low);
+        let last = planes.partition_point(|&plane| plane < high);
+        for slab in first..=last {
+            let from = slab.checked_sub(1).and_then(|before| planes.get(before)).copied().unwrap_or(f64::MIN);
+            let to = planes.get(slab).copied().unwrap_or(f64::MAX);
+            let polygon = rim.iter().filter(|(x, _)| (from..=to).contains(x)).map(|&(_, corner)| corner);
+            self.fan(&polygon.collect::<Vec<_>>());
+        }
+    }
+
+    /// A convex polygon as faces.
+    fn fan(&mut self, polygon: &[Corner]) {
+        let Some((&first, rest)) = polygon.split_first() else { return };
+        for (&second, &third) in rest.iter().zip(rest.iter().skip(1)) {
+            self.faces.push([first, second, third]);
         }
     }
 }

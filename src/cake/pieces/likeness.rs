@@ -1,0 +1,144 @@
+//! Art cut to size, and the picture that is printed on it.
+
+use std::sync::Arc;
+
+use glam::DVec2;
+
+use super::{Makings, PieceError};
+use crate::art::{Art, Join, Part as PagePart, Picture, Region, Ring};
+use crate::design::model::pieces::ReferenceSide;
+use crate::shapes::build::{tidy, twice_area};
+
+/// Pixels to the inch of a drawing that is painted on a piece.
+const PPI: f64 = 300.0;
+
+/// A figure is cut so near its art, mm.
+const KNIFE: f64 = 0.01;
+
+/// A border is cut so near its figure, mm.
+const BORDER_KNIFE: f64 = 0.05;
+
+/// Holes of a backing smaller than this are closed, mm²: nobody cuts a hole of less than 8 mm from a thick layer
+/// (common practice, no source).
+const CLOSED_HOLE: f64 = 64.0;
+
+/// Most pixels of a side of a painted face.
+const MOST: f64 = 2048.0;
+
+/// Empty pixels round a picture, so that back and sides, which have its corner, show the finish.
+const RIM: u32 = 2;
+
+/// A figure cut from art: its middle at the origin, mm, y up.
+pub(super) struct Likeness<'a> {
+    pub art: &'a Art,
+    /// What is cut.
+    pub region: Region,
+    /// Least and greatest corner of the figure.
+    pub bounds: [DVec2; 2],
+    /// Least and greatest corner of the art's whole page.
+    page: [DVec2; 2],
+}
+
+impl<'a> Likeness<'a> {
+    /// The figure of the art at `path`, as large as asked.
+    pub fn cut(makings: Makings<'a>, path: &str, size: ReferenceSide) -> Result<Self, PieceError> {
+        let art = find(makings, path)?;
+        let outline = art.outline()?;
+        let (low, high) = outline.bounds().ok_or_else(|| PieceError::Outline { path: path.to_owned() })?;
+        let (middle, own) = ((low + high) / 2.0, (high - low).max(DVec2::splat(1e-9)));
+        let scale = match size {
+            ReferenceSide::Width(width) => DVec2::splat(width.as_mm() / own.x),
+            ReferenceSide::Height(height) => DVec2::splat(height.as_mm() / own.y),
+            ReferenceSide::Both(width, height) => DVec2::new(width.as_mm(), height.as_mm()) / own,
+        };
+        let place = |at: DVec2| (at - middle) * scale;
+        let placed = |ring: &Ring| tidy(&ring.iter().map(|&at| place(at)).collect::<Vec<_>>(), KNIFE);
+        let rings = outline.rings.iter().map(placed).filter(|ring| ring.len() > 2).collect();
+        let page = DVec2::from(art.size());
+        Ok(Self {
+            art,
+            region: Region { rings },
+            bounds: [place(low), place(high)],
+            page: [place(DVec2::ZERO), place(page)],
+        })
+    }
+
+    /// The figure moved outward all round, with round joins, and its small holes closed.
+    pub fn with_border(&self, border: f64) -> Region {
+        let small = |ring: &Ring| (-2.0 * CLOSED_HOLE..0.0).contains(&twice_area(ring));
+        let rings = self.region.rings.iter().filter(|ring| !small(ring)).map(|ring| tidy(ring, BORDER_KNIFE));
+        let whole = Region { rings: rings.filter(|ring| ring.len() > 2).collect() };
+        whole.offset(border, Join::Round).close_holes_under(CLOSED_HOLE)
+    }
+
+    /// Width and height, mm.
+    pub fn size(&self) -> DVec2 {
+        let [low, high] = self.bounds;
+        high - low
+    }
+
+    /// The picture on the figure's front, and where it lies.
+    pub fn print(&self) -> Print {
+        let ([low, high], [page_low, page_high]) = (self.bounds, self.page);
+        let page = page_high - page_low;
+        let part = PagePart {
+            left: ((low.x - page_low.x) / page.x).max(0.0),
+            top: ((page_high.y - high.y) / page.y).max(0.0),
+            width: ((high.x - low.x) / page.x).min(1.0),
+            height: ((high.y - low.y) / page.y).min(1.0),
+        };
+        Print::of(self.art, part, [low, high])
+    }
+}
+
+/// The art at a path.
+pub(super) fn find<'a>(makings: Makings<'a>, path: &str) -> Result<&'a Art, PieceError> {
+    let art = makings.shelf.get(path).ok_or_else(|| PieceError::Missing { path: path.to_owned() })?;
+    Ok(art)
+}
+
+/// A picture on a face.
+pub(super) struct Print {
+    pub picture: Arc<Picture>,
+    /// Least and greatest corner of the picture on the face, mm.
+    pub lies: [DVec2; 2],
+}
+
+impl Print {
+    /// A part of the art's page, laid from the least to the greatest corner of a face.
+    pub fn of(art: &Art, part: PagePart, [low, high]: [DVec2; 2]) -> Self {
+        let size = high - low;
+        let wanted = match art.pixels() {
+            Some((columns, rows)) => DVec2::new(f64::from(columns) * part.width, f64::from(rows) * part.height),
+            None => size / 25.4 * PPI,
+        };
+        let pixels = (wanted * (MOST / wanted.max_element()).min(1.0)).round().max(DVec2::ONE);
+        let picture = with_rim(&art.paint_part(part, pixels.x as u32, pixels.y as u32));
+        let rim = size / pixels * f64::from(RIM);
+        Self { picture: Arc::new(picture), lies: [low - rim, high + rim] }
+    }
+
+    /// The largest part of the art's page with the proportion of a face, cut evenly at both ends.
+    pub fn covering(art: &Art, bounds: [DVec2; 2]) -> Self {
+        let size = bounds[1] - bounds[0];
+        let wider = art.proportion() / (size.x / size.y);
+        let (width, height) = (wider.recip().min(1.0), wider.min(1.0));
+        let part = PagePart { left: (1.0 - width) / 2.0, top: (1.0 - height) / 2.0, width, height };
+        Self::of(art, part, bounds)
+    }
+}
+
+/// The picture with empty pixels all round.
+fn with_rim(picture: &Picture) -> Picture {
+    let (width, height) = (picture.width + 2 * RIM, picture.height + 2 * RIM);
+    let mut rgba = Vec::with_capacity(width as usize * height as usize * 4);
+    let empty = |pixels: u32| std::iter::repeat_n(0_u8, pixels as usize * 4);
+    rgba.extend(empty(width * RIM));
+    for row in picture.rgba.chunks_exact((picture.width as usize * 4).max(1)) {
+        rgba.extend(empty(RIM));
+        rgba.extend_from_slice(row);
+        rgba.extend(empty(RIM));
+    }
+    rgba.extend(empty(width * RIM));
+    Picture { width, height, rgba }
+}
