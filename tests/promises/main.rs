@@ -12,6 +12,7 @@ mod bad_input;
 mod dice;
 mod documents;
 mod house;
+mod old_versions;
 mod outside_data;
 mod published;
 mod round_trip;
