@@ -38,7 +38,7 @@
 //! let cake = resolve(&design, &Arc::new(Shelf::default()))?;
 //! let (plans, _findings) = plan(&cake);
 //! let lengths: Vec<f64> = plans[0].strips.iter().map(|strip| strip.width.round()).collect();
-//! assert_eq!(lengths, [186.0, 186.0, 186.0]); // mm; three letter sheets, not the two that the pan asks for
+//! assert_eq!(lengths, [187.0, 187.0, 187.0]); // mm; three letter sheets, not the two that the pan asks for
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 

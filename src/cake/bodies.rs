@@ -131,8 +131,7 @@ fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
     places
 }
 
-/// The solids of one piece.
-pub(super) fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
+fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
     let Some(piece) = cake.design.pieces.get(placed.index) else { return Ok(Vec::new()) };
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let parts = pieces::parts(&piece.form, Posture::from(piece.seat.surface), makings, stock)

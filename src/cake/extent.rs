@@ -2,12 +2,11 @@
 
 use glam::{DVec2, DVec3};
 
-use super::bodies::piece_bodies;
-use super::body::Body;
 use super::piece::CakePiece;
-use super::pieces::Stock;
+use super::pieces::rod_profile;
 use super::resolve::Cake;
 use super::seat::bent;
+use crate::design::model::pieces::Rod;
 use crate::design::model::{BoardShape, Form, Target};
 use crate::measure::{Angle, Length};
 
@@ -46,7 +45,7 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     if let Some(Form::Rod(rod)) = piece.map(|piece| &piece.form)
         && rod.leans_on.is_some()
     {
-        return rod_corners(cake, placed);
+        return rod_corners(rod, placed);
     }
     let Some((side, tier)) = placed.side.and_then(|side| Some((side, cake.tiers.get(side.tier)?))) else {
         let out = measure.size.height.max(measure.reach).as_mm();
@@ -64,14 +63,18 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     edge.flat_map(|place| [0.0, reach].map(|out| bent(tier, &side, turn, place.extend(out)))).collect()
 }
 
-/// The places of a leaning rod: no box of its own fits it, so it is its body that is asked.
-fn rod_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
-    let bodies = piece_bodies(cake, placed, &mut Stock::default()).unwrap_or_default();
-    let places = |body: Body| -> Vec<DVec3> {
-        // The stick goes down into the board, and counts no further than that.
-        body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at)).filter(|at| at.y >= 0.0).collect()
-    };
-    bodies.into_iter().flat_map(places).collect()
+/// The box round a leaning rod: no box in its own frame fits it, so each circle of its outside is boxed by itself. A circle
+/// of radius r about an axis a reaches r·√(1 − aᵢ²) along the i-th direction.
+fn rod_corners(rod: &Rod, placed: &CakePiece) -> Vec<DVec3> {
+    let axis = placed.pose.matrix3.y_axis;
+    let spread = (DVec3::ONE - axis * axis).max(DVec3::ZERO).map(f64::sqrt);
+    let circles = rod_profile(rod).into_iter().map(|at| (placed.pose.transform_point3(DVec3::Y * at.y), spread * at.x));
+    // Its foot goes down into the board a little where it leans, and counts no further than that.
+    circles
+        .flat_map(|(middle, reach)| {
+            [(middle - reach).max(DVec3::new(f64::NEG_INFINITY, 0.0, f64::NEG_INFINITY)), middle + reach]
+        })
+        .collect()
 }
 
 /// Across a board on which everything that stands on it just fits, its middle where it is now.

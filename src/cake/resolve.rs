@@ -7,11 +7,12 @@ use glam::{DAffine3, DVec2};
 
 use super::lean::{lean, leaning_pose};
 use super::piece::{CakePiece, SidePlace};
-use super::pieces::{self, Makings, PieceError, PieceMeasure, Posture, Shortfall};
+use super::pieces::{self, Makings, PieceError, PieceMeasure, Posture, Shortfall, rod_radius};
 use super::seat::{on_flat, on_front, on_side};
 use super::tier::{CakeTier, Carrier, stand};
 use crate::art::Shelf;
 use crate::design::Design;
+use crate::design::model::pieces::Rod;
 use crate::design::model::{At, Board, BoardShape, Form, Piece, Surface, Target};
 use crate::findings::{Code, Finding};
 use crate::measure::{Length, TapePoint, show_length};
@@ -129,8 +130,8 @@ fn seat_piece(
     findings.extend(measure.shortfalls.iter().map(|lacking| shortfall(cake, piece, lacking)));
     let side = side_place(cake, piece, &measure);
     let pose = match leaning(cake, piece) {
-        Some((foot, tier)) => {
-            let lean = lean(tier, foot, measure.size.width.as_mm() / 2.0);
+        Some((foot, tier, rod)) => {
+            let lean = lean(tier, foot, |up| rod_radius(rod, up));
             findings.extend(too_short(cake, (piece, tier), (lean.contact, measure.size.height)));
             leaning_pose(foot, &lean)
         }
@@ -139,12 +140,12 @@ fn seat_piece(
     Ok(CakePiece { index, measure, pose, side })
 }
 
-/// The foot of a leaning rod and the tier it leans on.
-fn leaning<'a>(cake: &'a Cake, piece: &Piece) -> Option<(DVec2, &'a CakeTier)> {
+/// A leaning rod, its foot and the tier it leans on.
+fn leaning<'a>(cake: &'a Cake, piece: &'a Piece) -> Option<(DVec2, &'a CakeTier, &'a Rod)> {
     let (Form::Rod(rod), At::Plan(foot)) = (&piece.form, piece.at) else { return None };
     let name = rod.leans_on.as_ref()?;
     let tier = cake.tiers.iter().find(|tier| &tier.name == name)?;
-    Some((DVec2::new(foot.x.as_mm(), foot.z.as_mm()), tier))
+    Some((DVec2::new(foot.x.as_mm(), foot.z.as_mm()), tier, rod))
 }
 
 fn too_short(cake: &Cake, (piece, tier): (&Piece, &CakeTier), (contact, length): (Length, Length)) -> Option<Finding> {

@@ -31,6 +31,8 @@ mod trial;
 pub use making::{Hold, Makings, Paint, Part, PieceError, Posture, Stock};
 pub use measures::{Cut, PickMeasure, PieceMeasure, PieceSize, Shortfall};
 
+pub use rod::{rod_profile, rod_radius};
+
 use crate::design::model::Form;
 
 /// Size, paste, picks and footprint of a piece, without building it.

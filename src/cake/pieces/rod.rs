@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use glam::{DAffine3, DVec2, DVec3};
+use glam::{DVec2, DVec3};
 
 use super::measures::circle;
 use super::{Cut, Part, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
@@ -73,15 +73,44 @@ fn stick(rod: &Rod, posture: Posture) -> Option<PickMeasure> {
     })
 }
 
-pub(super) fn parts(rod: &Rod, posture: Posture, stock: &mut Stock) -> Vec<Part> {
+/// The segments from the foot up: each one's profile (radius, up from the rod's foot), mm.
+fn profiles(rod: &Rod) -> Vec<Vec<DVec2>> {
     let mut foot = 0.0;
-    let mut parts = Vec::new();
-    for (segment, number) in rod.parts.iter().zip(1..) {
+    let profile = |segment: &RodPart| {
         let radii = [segment.from, segment.to].map(|across| across.as_mm() / 2.0);
-        let profile: Vec<DVec2> = bar(radii, segment.length.as_mm(), SOFT);
-        let pose = posture.raised() * DAffine3::from_translation(DVec3::Y * foot);
-        parts.push(Part::new(format!("segment {number}"), lathe(&profile), &segment.finish).at(pose));
-        foot += segment.length.as_mm();
+        let length = segment.length.as_mm();
+        let raised = bar(radii, length, SOFT).into_iter().map(|at| at + DVec2::Y * foot).collect();
+        foot += length;
+        raised
+    };
+    rod.parts.iter().map(profile).collect()
+}
+
+/// Places of a rod's outside (radius, up from its foot), mm: round its axis they enclose it.
+#[must_use]
+pub fn rod_profile(rod: &Rod) -> Vec<DVec2> {
+    profiles(rod).into_iter().flatten().collect()
+}
+
+/// How thick a rod is at a height along its axis: the radius, mm; that of its end beyond its ends.
+#[must_use]
+pub fn rod_radius(rod: &Rod, up: f64) -> f64 {
+    let mut foot = 0.0;
+    for part in &rod.parts {
+        let (from, to, length) = (part.from.as_mm(), part.to.as_mm(), part.length.as_mm());
+        if up <= foot + length {
+            let share = ((up - foot) / length.max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+            return (from + (to - from) * share) / 2.0;
+        }
+        foot += length;
+    }
+    rod.parts.last().map_or(0.0, |part| part.to.as_mm() / 2.0)
+}
+
+pub(super) fn parts(rod: &Rod, posture: Posture, stock: &mut Stock) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for ((segment, profile), number) in rod.parts.iter().zip(profiles(rod)).zip(1..) {
+        parts.push(Part::new(format!("segment {number}"), lathe(&profile), &segment.finish).at(posture.raised()));
     }
     parts.extend(stick(rod, posture).map(|pick| stock.pick("stick", &pick)));
     parts
