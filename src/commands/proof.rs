@@ -34,11 +34,11 @@ fn pack(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandErro
 
 #[cfg(feature = "view")]
 fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
-    use super::studio::{MARGIN, bodies, corners, stage};
+    use super::studio::{MARGIN, bodies, corners, photograph, stage};
     use crate::packs::{ProofInput, proof_pack};
     use crate::proof::shot::Shot;
     use crate::proof::view::{Camera, NAMED};
-    use crate::scene::{Quality, still};
+    use crate::scene::Quality;
 
     /// The large picture is printed about 180 mm wide: 1600 px there are over 220 to the inch.
     const LARGE: (u32, u32) = (1600, 1200);
@@ -50,7 +50,7 @@ fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError
         let size = if name == "customer" { LARGE } else { SMALL };
         Camera::framing(direction, &corners, size, MARGIN)
     });
-    let pictures = still::take_many(&stage(&work.cake, bodies.clone()), &cameras, Quality::Good)?;
+    let pictures = photograph(&stage(&work.cake, bodies.clone()), &cameras, Quality::Good)?;
     let shots: Vec<Shot> = NAMED
         .iter()
         .zip(cameras)

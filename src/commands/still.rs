@@ -84,13 +84,13 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
 
 #[cfg(feature = "view")]
 fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandError> {
-    use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, stage};
+    use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, photograph, stage};
     use crate::art::encode_png;
     use crate::proof::marks::{seam_marks, size_marks};
     use crate::proof::overlay::overlay;
     use crate::proof::sight::Sight;
     use crate::proof::view::Camera;
-    use crate::scene::{Quality, still};
+    use crate::scene::Quality;
 
     let quality = match words.quality {
         QualityWord::Draft => Quality::Draft,
@@ -108,8 +108,9 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandEr
     if words.sizes {
         marks.extend(size_marks(&work.cake, &camera));
     }
-    let picture = still::take(&stage(&work.cake, bodies), &camera, quality)?;
-    let picture = overlay(&picture, &camera, &corners, &marks);
+    let pictures = photograph(&stage(&work.cake, bodies), &[camera], quality)?;
+    let pictures = pictures.iter().map(|picture| overlay(picture, &camera, &corners, &marks));
+    let picture = pictures.into_iter().next().unwrap_or_default();
     encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))
 }
 

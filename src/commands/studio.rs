@@ -1,12 +1,15 @@
 //! The cake set up to be photographed: bodies, stage, camera.
 
 use glam::DVec3;
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::CommandError;
 use super::work::Work;
-use crate::art::Colour;
+use crate::art::{Colour, Picture};
 use crate::cake::{self, Body, Cake};
-use crate::scene::Stage;
+use crate::proof::view::Camera;
+use crate::scene::still::take_many;
+use crate::scene::{Quality, Stage};
 use crate::wraps;
 
 /// Share of a picture left free on every side.
@@ -26,6 +29,18 @@ pub(super) fn bodies(work: &Work, (width, height): (u32, u32)) -> Result<Vec<Bod
 /// A cake on the table of the studio.
 pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
     Stage { bodies, floor: -cake.board.thickness.as_mm(), backdrop: Colour::new(0xf4, 0xef, 0xe6) }
+}
+
+/// Takes pictures of a stage; on a terminal a bar on standard error shows how far it is.
+pub(super) fn photograph(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<Vec<Picture>, CommandError> {
+    let bar = ProgressBar::new(0).with_style(ProgressStyle::default_bar());
+    bar.set_draw_target(ProgressDrawTarget::stderr());
+    let pictures = take_many(stage, cameras, quality, &mut |progress| {
+        bar.set_length(progress.of);
+        bar.set_position(progress.done);
+    });
+    bar.finish_and_clear();
+    Ok(pictures?)
 }
 
 /// Every corner of every body in the cake's frame, mm.

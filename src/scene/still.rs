@@ -53,15 +53,29 @@ const MOST_WARM_UP: u32 = 64;
 /// # Errors
 /// When the size can't be drawn, when there is no graphics driver, or when the device fails.
 pub fn take(stage: &Stage, camera: &Camera, quality: Quality) -> Result<Picture, StillError> {
-    let pictures = take_many(stage, std::slice::from_ref(camera), quality)?;
+    let pictures = take_many(stage, std::slice::from_ref(camera), quality, &mut |_| {})?;
     pictures.into_iter().next().ok_or_else(|| StillError::lost("no picture came back"))
 }
 
-/// Takes a picture of the stage with each camera; the engine starts once.
+/// How far the taking of pictures has come, in frames.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Progress {
+    /// Frames drawn.
+    pub done: u64,
+    /// Frames there are.
+    pub of: u64,
+}
+
+/// Takes a picture of the stage with each camera; the engine starts once. `watch` is told after every frame.
 ///
 /// # Errors
 /// As [`take`].
-pub fn take_many(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<Vec<Picture>, StillError> {
+pub fn take_many(
+    stage: &Stage,
+    cameras: &[Camera],
+    quality: Quality,
+    watch: &mut dyn FnMut(Progress),
+) -> Result<Vec<Picture>, StillError> {
     let most = StillError::MOST_PIXELS;
     for &Camera { size: (width, height), .. } in cameras {
         if !(1..=most).contains(&width) || !(1..=most).contains(&height) {
@@ -72,7 +86,13 @@ pub fn take_many(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<
         return Ok(Vec::new());
     }
     let mut studio = Studio::set_up(stage, quality)?;
-    cameras.iter().map(|camera| studio.take(stage, camera)).collect()
+    let frames = |camera: &Camera| split(camera.size, MOST_TILE).len() as u64 * u64::from(studio.plan.frames);
+    let mut progress = Progress { done: 0, of: cameras.iter().map(frames).sum() };
+    let mut step = || {
+        progress.done += 1;
+        watch(progress);
+    };
+    cameras.iter().map(|camera| studio.take(stage, camera, &mut step)).collect()
 }
 
 /// The engine with the stage in it.
@@ -137,7 +157,7 @@ impl Studio {
         self.app.world_mut().entity_mut(self.eye).insert(RenderTarget::Image(target.into()));
     }
 
-    fn take(&mut self, stage: &Stage, camera: &Camera) -> Result<Picture, StillError> {
+    fn take(&mut self, stage: &Stage, camera: &Camera, step: &mut dyn FnMut()) -> Result<Picture, StillError> {
         let tiles = split(camera.size, MOST_TILE);
         self.set_table(stage, camera);
         self.app.world_mut().entity_mut(self.eye).insert(stand(camera));
@@ -153,6 +173,7 @@ impl Studio {
                 self.set_frame(camera, tile, frame);
                 self.draw()?;
                 tray.fetch(&self.app, &target, &mut sum)?;
+                step();
             }
             paste(&mut picture, &sum, tile, &backdrop);
         }
@@ -209,7 +230,9 @@ fn eye(plan: &Plan) -> impl bevy::ecs::bundle::Bundle {
         ..Default::default()
     };
     let samples = if plan.samples > 1 { Msaa::Sample4 } else { Msaa::Off };
-    let plain = (Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, ShadowFilteringMethod::Gaussian);
+    // A single frame needs its shadows blurred; over several the lamps do that, and the cheap filter is half the time.
+    let shadows = if plan.frames > 1 { ShadowFilteringMethod::Hardware2x2 } else { ShadowFilteringMethod::Gaussian };
+    let plain = (Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows);
     (Camera3d::default(), camera, Hdr, samples, plain)
 }
 

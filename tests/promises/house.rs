@@ -12,12 +12,13 @@ const ORDER: [&str; 14] = [
 /// Walls beyond the order: from a folder, never into another.
 const APART: [(&str, &str); 1] = [("scene", "packs")];
 /// Crates that live in some folders only.
-const HOMES: [(&str, &[&str]); 13] = [
+const HOMES: [(&str, &[&str]); 14] = [
     ("toml_edit", &["design"]),
     ("krilla", &["packs"]),
     ("gltf_json", &["packs"]),
     ("csv", &["measure", "packs"]),
     ("bevy", &["scene"]),
+    ("wgpu", &["scene"]),
     ("clap", &["commands"]),
     ("resvg", &["art"]),
     ("contour", &["art"]),
