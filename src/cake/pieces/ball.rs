@@ -66,7 +66,7 @@ mod tests {
             trial::agree(&measured, &parts, 0.01);
             let (low, high) = trial::bounds(&parts[..1]);
             assert!((low.dot(posture.out()) + 2.0).abs() < 0.1);
-            assert!((high.dot(posture.out()) - measured.reach.as_mm()).abs() < 1e-9);
+            assert!((high.dot(posture.out()) - measured.reach.as_mm()).abs() < 0.1);
             let (pin, _) = trial::bounds(&parts[1..]);
             assert!((pin.dot(posture.out()) + measured.picks[0].into_cake.as_mm()).abs() < 1e-9);
         }
