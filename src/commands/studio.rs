@@ -5,7 +5,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::CommandError;
 use super::work::Work;
-use crate::art::{Colour, Picture};
+use crate::art::Picture;
 use crate::cake::{self, Body, Cake};
 use crate::proof::view::Camera;
 use crate::scene::still::take_many;
@@ -28,7 +28,7 @@ pub(super) fn bodies(work: &Work, (width, height): (u32, u32)) -> Result<Vec<Bod
 
 /// A cake on the table of the studio.
 pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
-    Stage { bodies, floor: -cake.board.thickness.as_mm(), backdrop: Colour::new(0xf4, 0xef, 0xe6) }
+    Stage { bodies, floor: -cake.board.thickness.as_mm(), backdrop: Stage::BACKDROP }
 }
 
 /// Takes pictures of a stage; on a terminal a bar on standard error shows how far it is.

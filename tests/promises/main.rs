@@ -9,6 +9,7 @@
 )]
 
 mod bad_input;
+mod cli;
 mod dice;
 mod documents;
 mod house;
