@@ -24,6 +24,9 @@ const FACET: f64 = 2.5;
 /// One wave is about so long, mm.
 const WAVE: f64 = 55.0;
 
+/// A wave rises by at most this share of its length: steeper paste falls over.
+const STEEPEST: f64 = 0.3;
+
 /// A sign's strips, mm.
 struct Plan<'a> {
     sign: &'a Sign,
@@ -37,8 +40,10 @@ struct Plan<'a> {
 impl<'a> Plan<'a> {
     fn of(sign: &'a Sign) -> Self {
         let [width, height] = sign.size.map(Length::as_mm);
-        let (border, thickness, wave) = (sign.border.as_mm(), sign.thickness.as_mm(), sign.wave.as_mm());
-        Self { sign, face: DVec2::new(width, height), border, thickness, wave }
+        let (border, thickness) = (sign.border.as_mm(), sign.thickness.as_mm());
+        let mut plan = Self { sign, face: DVec2::new(width, height), border, thickness, wave: 0.0 };
+        plan.wave = sign.wave.as_mm().min(STEEPEST * plan.period());
+        plan
     }
 
     /// Width and height with the border.
@@ -67,10 +72,14 @@ impl<'a> Plan<'a> {
         if self.border > 0.0 { self.thickness } else { 0.0 }
     }
 
-    /// How far the strip is lifted at `x`: whole waves, down at both ends.
+    /// Length of one of the whole waves that the strip is laid in.
+    fn period(&self) -> f64 {
+        self.size().x / (self.size().x / WAVE).round().max(1.0)
+    }
+
+    /// How far the strip is lifted at `x`: down at both ends.
     fn lift(&self, x: f64) -> f64 {
-        let waves = (self.size().x / WAVE).round().max(1.0);
-        self.wave / 2.0 * (1.0 - (TAU * waves * (x / self.size().x + 0.5)).cos())
+        self.wave / 2.0 * (1.0 - (TAU * (x + self.size().x / 2.0) / self.period()).cos())
     }
 
     /// Length of a strip as wide as this, along its wave.
@@ -144,25 +153,19 @@ pub(super) fn parts(sign: &Sign, posture: Posture, makings: Makings) -> Result<V
     let bounds = [-plan.face / 2.0, plan.face / 2.0];
     let print = print.map(|art| Print::covering(art, bounds));
     let lies = print.as_ref().map_or(bounds, |print| print.lies);
+    let facet = FACET.min(plan.period() / 12.0);
     let cut = |region: &Region, [thickness, back]: [f64; 2], soft: f64| {
-        let mesh = plan.wavy(&Cutout { region, thickness, soft, picture: lies, facet: FACET }, back);
-        mesh.ok_or_else(|| PieceError::Outline { path: sign.text.clone() })
+        plan.wavy(&Cutout { region, thickness, soft, picture: lies, facet }, back)
     };
-    let mut parts = Vec::new();
-    if plan.border > 0.0 {
-        let mesh = cut(&plan.strip(plan.border), [plan.thickness, 0.0], SOFT)?;
-        parts.push(Part::new("border", mesh, border_finish(sign)));
-    }
-    let mesh = cut(&plan.strip(0.0), [plan.thickness, plan.face_back()], SOFT)?;
-    let mut face = Part::new("face", mesh, &sign.finish);
-    face.picture = print.map(|print| print.picture);
-    parts.push(face);
-    let letters = letters(&plan);
-    if !letters.is_empty() {
-        let mesh = cut(&letters, [LETTERS, plan.face_back() + plan.thickness - LETTERS_SUNK], SOFT / 4.0)?;
-        parts.push(Part::new("letters", mesh, "").painted(sign.letters.colour));
-    }
-    Ok(parts.into_iter().map(|part| part.at(posture.laid()).held(Hold::Soft)).collect())
+    let border = (plan.border > 0.0).then(|| cut(&plan.strip(plan.border), [plan.thickness, 0.0], SOFT)).flatten();
+    let border = border.map(|mesh| Part::new("border", mesh, border_finish(sign)));
+    let face = cut(&plan.strip(0.0), [plan.thickness, plan.face_back()], SOFT);
+    let picture = print.map(|print| print.picture);
+    let face = face.map(|mesh| Part { picture, ..Part::new("face", mesh, &sign.finish) });
+    let letters = cut(&letters(&plan), [LETTERS, plan.face_back() + plan.thickness - LETTERS_SUNK], SOFT / 4.0);
+    let letters = letters.map(|mesh| Part::new("letters", mesh, "").painted(sign.letters.colour));
+    let parts = [border, face, letters].into_iter().flatten();
+    Ok(parts.map(|part| part.at(posture.laid()).held(Hold::Soft)).collect())
 }
 
 /// The letters as a figure, in the middle of the face: half a capital below and above it.

@@ -47,7 +47,7 @@ pub(super) fn parts(solid: &Solid, posture: Posture, stock: &mut Stock) -> Vec<P
 /// A round candle with a hollow round its wick.
 fn candle(solid: &Solid) -> Vec<Part> {
     let (radius, tall) = (solid.across.as_mm() / 2.0, solid.height.as_mm());
-    let wick = (0.15 * tall).min(9.0);
+    let wick = (0.12 * tall).min(7.0);
     let top = tall - wick;
     let soft = (0.25 * radius).min(0.2 * top);
     let edge = (0..=5).map(|step| {
@@ -55,7 +55,7 @@ fn candle(solid: &Solid) -> Vec<Part> {
     });
     let hollow = [DVec2::new(0.4 * radius, top - 0.35 * soft), DVec2::new(0.0, top - 0.5 * soft)];
     let profile: Vec<DVec2> = [DVec2::ZERO, DVec2::new(radius, 0.0)].into_iter().chain(edge).chain(hollow).collect();
-    let thick = (0.08 * radius).clamp(0.3, 0.8);
+    let thick = (0.1 * radius).clamp(0.4, 0.8);
     let line = [DVec3::Y * (top - soft), DVec3::Y * top, DVec3::new(0.4 * thick, tall - thick, 0.0)];
     vec![Part::new("candle", lathe(&profile), &solid.finish), Part::new("wick", tube(&line, thick), "").painted(WICK)]
 }

@@ -1,12 +1,13 @@
 //! A thick cut-out: rolled paste cut along an outline.
 
+use std::collections::BTreeSet;
 use std::f64::consts::FRAC_PI_2;
 
 use glam::{DVec2, DVec3};
 
 use super::cap::{fill, twice_area};
 use super::shell::{Corner, Shell};
-use crate::art::Region;
+use crate::art::{Join, Region};
 use crate::shapes::Mesh;
 
 /// A cut-out's outline is drawn so near (mm) to the figure's.
@@ -30,31 +31,58 @@ pub struct Cutout<'a> {
     pub facet: f64,
 }
 
-/// The body of a cut-out, from z = 0 up to its thickness; `None` where the figure's outline crosses itself or it has no area.
+/// The body of a cut-out, from z = 0 up to its thickness; `None` where nothing is left to cut.
 ///
-/// The picture lies on the front; back and sides have the picture's top left corner, which should be empty.
+/// The picture lies on the front; back and sides have the picture's top left corner, which should be empty. Where the
+/// outline touches itself, a hair is taken off all round, so that every edge of the body has one wall only.
 #[must_use]
 pub fn prism(cutout: &Cutout) -> Option<Mesh> {
-    let mut shell = Shell::default();
-    for part in cutout.region.faces() {
-        let rings: Vec<Vec<DVec2>> =
-            std::iter::once(&part.outer).chain(&part.holes).map(|ring| tidy(ring, PLAIN)).collect();
-        let mut rings: Vec<Vec<DVec2>> = rings.into_iter().filter(|ring| ring.len() > 2).collect();
-        rings.retain(|ring| twice_area(ring) != 0.0);
-        let back = fill(&rings)?;
-        let soft = cutout.soft.min(cutout.thickness / 2.0);
-        let tries = [soft, soft / 2.0, soft / 4.0, 0.0];
-        let (soft, inner, front) = tries.into_iter().find_map(|soft| {
-            let inner: Vec<Vec<DVec2>> = rings.iter().map(|ring| inset(ring, soft)).collect();
-            let front = fill(&inner)?;
-            Some((soft, inner, front))
-        })?;
-        let levels = levels(cutout.thickness, soft);
-        let rows = levels.iter().map(|&(share, z)| row(&mut shell, [&rings, &inner], share, z)).collect::<Vec<_>>();
-        close(&mut shell, cutout, &rows, [&back, &front]);
-    }
+    let whole = body(cutout, cutout.region);
+    let shaved = || HAIRS.iter().find_map(|&hair| body(cutout, &cutout.region.offset(-hair, Join::Mitre)));
+    let mut shell = whole.or_else(shaved)?;
     shell.slice_along_x(cutout.facet);
-    (!shell.faces.is_empty()).then(|| shell.mesh())
+    Some(shell.mesh())
+}
+
+/// What is taken off an outline that touches itself, mm.
+const HAIRS: [f64; 3] = [0.02, 0.05, 0.12];
+
+/// Parts of a figure smaller than this are crumbs and left out, mm².
+const CRUMB: f64 = 0.05;
+
+/// The body of a figure; `None` where its outline touches itself, or nothing is left.
+fn body(cutout: &Cutout, region: &Region) -> Option<Shell> {
+    let mut shell = Shell::default();
+    let mut taken = BTreeSet::new();
+    for part in region.faces() {
+        let rings = std::iter::once(&part.outer).chain(&part.holes).map(|ring| tidy(ring, PLAIN));
+        let rings: Vec<Vec<DVec2>> = rings.filter(|ring| twice_area(ring) != 0.0).collect();
+        if rings.first().is_none_or(|outer| twice_area(outer) < 2.0 * CRUMB) {
+            continue;
+        }
+        let mut places = rings.iter().flatten().map(|at| at.to_array().map(|value| (value + 0.0).to_bits()));
+        if !places.all(|at| taken.insert(at)) {
+            return None;
+        }
+        add_part(&mut shell, cutout, &rings)?;
+    }
+    (!shell.faces.is_empty()).then_some(shell)
+}
+
+/// Adds one part: walls, back and front, with as round a front edge as it bears.
+fn add_part(shell: &mut Shell, cutout: &Cutout, rings: &[Vec<DVec2>]) -> Option<()> {
+    let back = fill(rings)?;
+    let soft = cutout.soft.min(cutout.thickness / 2.0);
+    let tries = [soft, soft / 2.0, soft / 4.0, 0.0];
+    let (soft, inner, front) = tries.into_iter().find_map(|soft| {
+        let inner: Vec<Vec<DVec2>> = rings.iter().map(|ring| inset(ring, soft)).collect();
+        let front = fill(&inner)?;
+        Some((soft, inner, front))
+    })?;
+    let levels = levels(cutout.thickness, soft);
+    let rows = levels.iter().map(|&(share, z)| row(shell, [rings, &inner], share, z)).collect::<Vec<_>>();
+    close(shell, cutout, &rows, [&back, &front]);
+    Some(())
 }
 
 /// The ring with as few places as keep it `within` (mm) of where it was.
@@ -224,6 +252,17 @@ mod tests {
         // The neutral line keeps its length at the back, so that the plate's mean width grows by half its thickness (Pappus).
         let longer = 1.0 + 2.0 / 60.0;
         assert!((bent.volume() / (plate.area() * 4.0 * longer) - 1.0).abs() < 0.01);
+    }
+
+    #[test]
+    fn an_outline_that_touches_itself_is_shaved_and_closes() {
+        let square = |x: f64, y: f64| {
+            [(0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)].map(|(right, up)| DVec2::new(x + right, y + up)).to_vec()
+        };
+        let board = Region::from_paths_even_odd(&[square(0.0, 0.0), square(9.0, 9.0), square(18.0, 0.0)]);
+        let mesh = prism(&cutout(&board)).unwrap();
+        laws::keep(&mesh).unwrap();
+        assert!((mesh.volume() / (3.0 * 81.0 * 4.0) - 1.0).abs() < 0.03, "{}", mesh.volume());
     }
 
     #[test]
