@@ -138,6 +138,10 @@ fn insides_are_told_from_outsides() {
 fn blocks_and_strips_are_closed_bodies_of_the_right_volume() {
     for (name, outline, convex) in all() {
         let covered = outline.offset(3.0, Join::Round);
+        // A wide edge on a tight corner, and on a sharp one.
+        for body in [block(&covered, (0.0, 100.0), 7.0), block(&outline, (0.0, 100.0), 7.0)] {
+            keep(&body).unwrap_or_else(|law| panic!("{name}: {law}"));
+        }
         let solid = block(&covered, (0.0, 100.0), 3.0);
         keep(&solid).unwrap_or_else(|law| panic!("{name}: {law}"));
         let full = covered.area() * 100.0;

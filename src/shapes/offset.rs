@@ -43,14 +43,13 @@ impl Outline {
         let mut closing = None;
         for (index, (side, joint)) in moved.into_iter().zip(&joints).enumerate() {
             let corner = self.sides().get(index)?.first();
-            let [arrives, leaves] = turned_corner(corner, joint, (distance, join));
-            // The corner at front centre is split there, so that the chain still starts in front.
+            // A corner at front centre is split there, so that the chain still starts in front.
+            let pieces = if index == 0 { 2 } else { 1 };
+            let mut turned = turned_corner(corner, joint, (distance, join), pieces).into_iter();
             if index == 0 {
-                closing = arrives;
-            } else {
-                sides.extend(arrives);
+                closing = turned.next();
             }
-            sides.extend(leaves);
+            sides.extend(turned);
             sides.push(side);
         }
         sides.extend(closing);
@@ -123,21 +122,22 @@ fn moved(side: &Side, distance: f64) -> Option<Side> {
     })
 }
 
-/// The two halves of what an outward corner becomes when its sides move out: of a round arc, or two straight ends that meet.
-fn turned_corner(corner: DVec2, joint: &Joint, (distance, join): (f64, Join)) -> [Option<Side>; 2] {
+/// What an outward corner becomes when its sides move out: a round arc in so many pieces, or two straight ends that meet.
+fn turned_corner(corner: DVec2, joint: &Joint, (distance, join): (f64, Join), pieces: u32) -> Vec<Side> {
     if joint.turn <= CORNER {
-        return [None, None];
+        return Vec::new();
     }
     let (before, after) = (outward_of(joint.arriving), outward_of(joint.leaving));
     match join {
         Join::Round => {
-            let (start, sweep) = (before.x.atan2(before.y), joint.turn / 2.0);
-            [start, start + sweep].map(|start| Some(Side::Arc { centre: corner, radius: distance, start, sweep }))
+            let sweep = joint.turn / f64::from(pieces);
+            let start = |piece: u32| before.x.atan2(before.y) + sweep * f64::from(piece);
+            (0..pieces).map(|n| Side::Arc { centre: corner, radius: distance, start: start(n), sweep }).collect()
         }
         Join::Mitre => {
             let (from, to) = (corner + before * distance, corner + after * distance);
             let point = from + joint.arriving * (distance * (joint.turn / 2.0).tan());
-            [Some(Side::Line { from, to: point }), Some(Side::Line { from: point, to })]
+            vec![Side::Line { from, to: point }, Side::Line { from: point, to }]
         }
     }
 }

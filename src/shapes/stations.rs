@@ -88,24 +88,45 @@ impl Outline {
     #[must_use]
     pub fn stations(&self) -> Vec<Station> {
         let mut stations = Vec::new();
-        let before = self.sides().iter().cycle().skip(self.sides().len().saturating_sub(1));
-        for (((side, start), joint), before) in self.sides_with_starts().zip(self.joints()).zip(before) {
-            let sharp = joint.turn.abs() > 1e-9;
-            if sharp {
+        let insides = self.insides();
+        let before = insides.iter().cycle().skip(insides.len().saturating_sub(1));
+        for (((side, start), joint), (before, inside)) in
+            self.sides_with_starts().zip(self.joints()).zip(before.zip(&insides))
+        {
+            let at = |distance: f64, inside: Inside| plain(side, (distance, start), inside);
+            if joint.turn.abs() > 1e-9 {
                 stations.extend(corner(side.first(), start, (joint.arriving, joint.leaving, joint.turn)));
             } else {
                 // The place where a round corner ends belongs to it too, so that it draws together with the others.
-                let tight = [Inside::of(before), Inside::of(side)].into_iter().min_by(|a, b| a.room.total_cmp(&b.room));
-                stations.push(Station { inside: tight.unwrap_or(Inside::STRAIGHT), ..plain(side, 0.0, start) });
+                stations.push(at(0.0, if before.room < inside.room { *before } else { *inside }));
             }
             let length = side.length();
             let count = steps(side, TOLERANCE).max((length / LONGEST).ceil().max(1.0) as u32);
-            stations.extend((1..count).map(|step| plain(side, length * f64::from(step) / f64::from(count), start)));
+            stations.extend((1..count).map(|step| at(length * f64::from(step) / f64::from(count), *inside)));
         }
         if let Some(first) = stations.first().copied() {
             stations.push(Station { along: self.perimeter(), ..first });
         }
         stations
+    }
+
+    /// What happens inside each side; a round corner in front, split there, is taken as one.
+    fn insides(&self) -> Vec<Inside> {
+        let mut insides: Vec<Inside> = self.sides().iter().map(Inside::of).collect();
+        if let (Some(Side::Arc { centre, radius, sweep, .. }), Some(Side::Arc { centre: other, start, sweep: run, .. })) =
+            (self.sides().first(), self.sides().last())
+            && centre.distance(*other) < 1e-9
+            && self.sides().len() > 1
+        {
+            let whole = Side::Arc { centre: *centre, radius: *radius, start: *start, sweep: run + sweep };
+            let inside = Inside::of(&whole);
+            for end in [0, insides.len() - 1] {
+                if let Some(slot) = insides.get_mut(end) {
+                    *slot = inside;
+                }
+            }
+        }
+        insides
     }
 
     /// Stations for what stands `out` mm out: those that would cross one another in a cleft are left out.
@@ -150,15 +171,9 @@ impl Outline {
     }
 }
 
-fn plain(side: &Side, distance: f64, start: f64) -> Station {
+fn plain(side: &Side, (distance, start): (f64, f64), inside: Inside) -> Station {
     let spot = side.at(distance);
-    Station {
-        along: start + distance,
-        point: spot.point,
-        outward: spot.outward,
-        out: spot.outward,
-        inside: Inside::of(side),
-    }
+    Station { along: start + distance, point: spot.point, outward: spot.outward, out: spot.outward, inside }
 }
 
 /// The stations at a corner: one that shares its light on a gentle turn, a fan on a sharp one that stands out, two that
