@@ -35,21 +35,23 @@ pub(super) struct Cast {
     meshes: HashMap<usize, Option<Handle<EngineMesh>>>,
     images: HashMap<(usize, Colour), Option<Handle<Image>>>,
     finishes: HashMap<SurfaceKey, Handle<Finish>>,
+    /// Longest side of a picture on the device, px.
+    most: u32,
 }
 
 impl Cast {
     /// Puts all bodies on the stage; no picture gets a side longer than `most` px.
     pub(super) fn of(stage: &Stage, world: &mut World, most: u32) -> Self {
-        let mut cast = Self::default();
+        let mut cast = Self { most, ..Self::default() };
         for body in &stage.bodies {
-            cast.enter(body, world, most);
+            cast.enter(body, world);
         }
         cast
     }
 
-    fn enter(&mut self, body: &Body, world: &mut World, most: u32) {
+    fn enter(&mut self, body: &Body, world: &mut World) {
         let Some(mesh) = self.mesh(&body.mesh, world) else { return };
-        let finish = self.finish(&body.surface, world, most);
+        let finish = self.finish(&body.surface, world);
         world.spawn((Mesh3d(mesh), MeshMaterial3d(finish), transform(&body.pose)));
     }
 
@@ -58,16 +60,16 @@ impl Cast {
         self.meshes.entry(Arc::as_ptr(mesh).addr()).or_insert_with(made).clone()
     }
 
-    fn finish(&mut self, surface: &Surface, world: &mut World, most: u32) -> Handle<Finish> {
+    fn finish(&mut self, surface: &Surface, world: &mut World) -> Handle<Finish> {
         let print = surface.picture.as_ref();
-        let picture = print.and_then(|print| self.image(print, surface.colour, world, most));
+        let picture = print.and_then(|print| self.image(print, surface.colour, world));
         let key = (surface.colour, surface.look, print.map(|print| Arc::as_ptr(print).addr()));
         let made = || world.resource_mut::<Assets<Finish>>().add(Finish::new(surface.colour, surface.look, picture));
         self.finishes.entry(key).or_insert_with(made).clone()
     }
 
-    fn image(&mut self, print: &Arc<Picture>, under: Colour, world: &mut World, most: u32) -> Option<Handle<Image>> {
-        let made = || engine_image(print, under, most).map(|made| world.resource_mut::<Assets<Image>>().add(made));
+    fn image(&mut self, print: &Arc<Picture>, under: Colour, world: &mut World) -> Option<Handle<Image>> {
+        let made = || engine_image(print, under, self.most).map(|made| world.resource_mut::<Assets<Image>>().add(made));
         self.images.entry((Arc::as_ptr(print).addr(), under)).or_insert_with(made).clone()
     }
 

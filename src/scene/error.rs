@@ -41,7 +41,7 @@ impl StillError {
     pub const MOST_PIXELS: u32 = 8192;
 
     /// The device failed while drawing.
-    pub(super) fn lost(reason: impl ToString) -> Self {
+    pub(super) fn lost(reason: &dyn ToString) -> Self {
         Self::Lost { reason: reason.to_string() }
     }
 }

@@ -43,7 +43,7 @@ impl Tray {
         let world = app.sub_app(RenderApp).world();
         let device = world.resource::<RenderDevice>();
         let drawn = world.resource::<RenderAssets<GpuImage>>().get(target);
-        let texture = &drawn.ok_or_else(|| StillError::lost("the picture was never made"))?.texture;
+        let texture = &drawn.ok_or_else(|| StillError::lost(&"the picture was never made"))?.texture;
         let mut copy = device.create_command_encoder(&CommandEncoderDescriptor::default());
         let layout = TexelCopyBufferLayout { offset: 0, bytes_per_row: Some(self.stride), rows_per_image: None };
         let into = TexelCopyBufferInfo { buffer: &self.buffer, layout };
@@ -55,8 +55,8 @@ impl Tray {
             // The receiver waits below; it can't be gone.
             let _ = sender.send(outcome);
         });
-        device.poll(PollType::wait_indefinitely()).map_err(StillError::lost)?;
-        receiver.recv().map_err(StillError::lost)?.map_err(StillError::lost)?;
+        device.poll(PollType::wait_indefinitely()).map_err(|error| StillError::lost(&error))?;
+        receiver.recv().map_err(|error| StillError::lost(&error))?.map_err(|error| StillError::lost(&error))?;
         sum.add(&slice.get_mapped_range(), self.stride as usize);
         self.buffer.unmap();
         Ok(())

@@ -27,6 +27,7 @@ pub(super) fn add(app: &mut App) {
     app.init_resource::<Subject>().add_systems(PostUpdate, fitting);
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "the engine hands resources to its systems by value")]
 fn fit(
     subject: Res<Subject>,
     map: Res<DirectionalLightShadowMap>,

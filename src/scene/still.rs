@@ -54,7 +54,7 @@ const MOST_WARM_UP: u32 = 64;
 /// When the size can't be drawn, when there is no graphics driver, or when the device fails.
 pub fn take(stage: &Stage, camera: &Camera, quality: Quality) -> Result<Picture, StillError> {
     let pictures = take_many(stage, std::slice::from_ref(camera), quality, &mut |_| {})?;
-    pictures.into_iter().next().ok_or_else(|| StillError::lost("no picture came back"))
+    pictures.into_iter().next().ok_or_else(|| StillError::lost(&"no picture came back"))
 }
 
 /// How far the taking of pictures has come, in frames.
@@ -141,7 +141,7 @@ impl Studio {
                 return self.draw();
             }
         }
-        Err(StillError::lost("the device never took all of the cake"))
+        Err(StillError::lost(&"the device never took all of the cake"))
     }
 
     /// One frame.

@@ -16,6 +16,7 @@ use glam::DVec2;
 use serde_json::{Value, json};
 use tierproof::art::{Art, Shelf};
 use tierproof::design::{Design, read_design};
+use tierproof::files::{Overwrite, write_whole};
 
 /// The folder for a comparison's data, made anew.
 fn folder(name: &str) -> PathBuf {
@@ -28,7 +29,11 @@ fn folder(name: &str) -> PathBuf {
 }
 
 fn save(folder: &Path, name: &str, value: &Value) {
-    fs::write(folder.join(name), serde_json::to_vec(value).expect("json")).expect("written");
+    save_bytes(folder, name, &serde_json::to_vec(value).expect("json"));
+}
+
+fn save_bytes(folder: &Path, name: &str, bytes: &[u8]) {
+    write_whole(&folder.join(name), bytes, Overwrite::Document).unwrap_or_else(|error| panic!("{error}"));
 }
 
 fn ring(points: &[DVec2]) -> Value {

@@ -1,7 +1,6 @@
 //! Every body of every design: its exact mesh with our volume and area of it, and the GLB that leaves the house.
 
 use std::collections::BTreeMap;
-use std::fs;
 use std::sync::Arc;
 
 use serde_json::{Value, json};
@@ -10,7 +9,7 @@ use tierproof::packs::write_glb;
 use tierproof::shapes::Mesh;
 use tierproof::wraps;
 
-use super::{designs, folder, load, save};
+use super::{designs, folder, load, save, save_bytes};
 
 /// Pictures don't matter here; a face this many pixels wide is painted fast.
 const COLUMNS: u32 = 64;
@@ -27,7 +26,7 @@ fn bodies(path: &std::path::Path) -> Vec<Body> {
 /// Adds a mesh to the heap of bytes (places as f64, corner numbers as u32, little-endian) and tells where it lies.
 fn store(mesh: &Mesh, heap: &mut Vec<u8>) -> Value {
     let positions = heap.len();
-    heap.extend(mesh.positions.iter().flat_map(|at| at.to_array()).flat_map(f64::to_le_bytes));
+    heap.extend(mesh.positions.iter().flat_map(glam::DVec3::to_array).flat_map(f64::to_le_bytes));
     let triangles = heap.len();
     heap.extend(mesh.triangles.iter().flatten().flat_map(|corner| corner.to_le_bytes()));
     json!({
@@ -53,7 +52,7 @@ fn bodies_of_designs() {
             placed.push(json!({"name": body.name, "mesh": number, "pose": body.pose.to_cols_array()}));
         }
         save(&folder, &format!("{name}.json"), &json!({"meshes": meshes, "bodies": placed}));
-        fs::write(folder.join(format!("{name}.bin")), heap).expect("heap");
-        fs::write(folder.join(format!("{name}.glb")), write_glb(&bodies, &name, "0").expect("glb")).expect("written");
+        save_bytes(&folder, &format!("{name}.bin"), &heap);
+        save_bytes(&folder, &format!("{name}.glb"), &write_glb(&bodies, &name, "0").expect("glb"));
     }
 }
