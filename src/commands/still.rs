@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::load::load;
-use super::output::{Force, overwrite};
+use super::output::{Force, overwrite, say};
 use super::work::work;
 use super::{CommandError, DesignPath};
 use crate::files::{free_to_write, write_whole};
@@ -79,6 +79,7 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     let work = work(&load(&words.design.path)?)?;
     let png = picture(words, &work)?;
     write_whole(&words.output, &png, overwrite)?;
+    say(&words.output.display().to_string())?;
     Ok(work.code())
 }
 

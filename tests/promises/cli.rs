@@ -173,3 +173,21 @@ fn the_schema_is_one_json_document() {
     let schema: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
 }
+
+/// Only a program with its renderer looks for a driver.
+#[cfg(feature = "view")]
+#[test]
+fn a_machine_without_a_driver_is_told_which_package_to_install() {
+    let folder = design(PLAIN);
+    let picture = folder.path().join("never.png");
+    let output = Command::new(env!("CARGO_BIN_EXE_tierproof"))
+        .args(["still".as_ref(), folder.path().as_os_str(), "-o".as_ref(), picture.as_os_str()])
+        .env("VK_DRIVER_FILES", "/nowhere")
+        .env("VK_ICD_FILENAMES", "/nowhere")
+        .output()
+        .unwrap();
+    assert_eq!(code(&output), 2);
+    assert!(errors(&output).contains("mesa-vulkan-drivers"), "{}", errors(&output));
+    assert_eq!(errors(&output).lines().count(), 1, "{}", errors(&output));
+    assert!(!picture.exists());
+}
