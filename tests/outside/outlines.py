@@ -9,11 +9,12 @@ import math
 import numpy as np
 from shapely import Polygon
 
+from near import apart
 from report import data
 
-# Corners that stand in for a curve: a circle of n chords is short by (pi/n)^2/6 of itself, 1e-8 of it at this n.
-FINE = 20_000
-JOINS = {"mitre": {"join_style": "mitre", "mitre_limit": 100.0}, "round": {"quad_segs": 3_000}}
+# Corners that stand in for a curve: a circle of n chords is short by (pi/n)^2/6 of itself, 3e-8 of it at this n.
+FINE = 8_000
+JOINS = {"mitre": {"join_style": "mitre", "mitre_limit": 100.0}, "round": {"quad_segs": 500}}
 
 
 def ellipse(width, depth):
@@ -32,15 +33,10 @@ def pan(size):
     if "corner" in size:
         x, z, r = size["width"] / 2, size["depth"] / 2, size["corner"]
         sharp = Polygon([(r - x, r - z), (x - r, r - z), (x - r, z - r), (r - x, z - r)])
-        return sharp.buffer(r, quad_segs=3_000) if r else sharp
+        return sharp.buffer(r, quad_segs=500) if r else sharp
     if "width" in size:
         return ellipse(size["width"], size["depth"])
     return None
-
-
-def apart(one, other):
-    """How far two outlines are apart at most, mm, looked at from the corners of both."""
-    return one.exterior.hausdorff_distance(other.exterior)
 
 
 def compare(report):

@@ -3,11 +3,11 @@
 import math
 
 from shapely import Polygon, unary_union
-from shapely.geometry import MultiPolygon
 
+from near import apart
 from report import data
 
-JOINS = {"mitre": {"join_style": "mitre", "mitre_limit": 2.0}, "round": {"quad_segs": 200}}
+JOINS = {"mitre": {"join_style": "mitre", "mitre_limit": 2.0}, "round": {"quad_segs": 50}}
 
 
 def figure(region):
@@ -27,11 +27,14 @@ def compare(report):
             what = f"{art['name']}, {offset['distance']} mm, {offset['join']}"
             moved = theirs.buffer(offset["distance"], **JOINS[offset["join"]])
             ours, _ = figure(offset["region"])
-            # The two figures differ in how arcs are cut into chords and in where a mitre is cut off.
             if offset["join"] == "round":
-                report.near("area of an offset", what, offset["region"]["area"], moved.area, relative=1e-4, absolute=0.05)
-                report.near("offset lies on offset, mm", what, apart(ours, moved), 0.0, absolute=0.02)
+                # Arcs are cut into chords at most 0.005 mm from them, by both.
+                allowed = 0.005 * moved.length
+                report.near("area between an offset and theirs, mm2", what, ours.symmetric_difference(moved).area, 0.0, absolute=allowed)
+                if offset["distance"] > 0:
+                    report.near("offset lies on offset, mm", what, apart(ours, moved), 0.0, absolute=0.05)
             else:
+                # Where a mitre is cut off differs; what lies within reach of the figure does not.
                 outline = theirs.buffer(offset["distance"], quad_segs=50)
                 report.true("a mitred offset holds the round one", what, ours.buffer(0.01).contains(outline))
     for disc in data("discs", "discs.json"):
@@ -53,10 +56,3 @@ def measures(report, name, ours, theirs):
     report.near("perimeter", name, ours["perimeter"], theirs.length, relative=1e-9)
     off = math.dist(ours["centroid"], (theirs.centroid.x, theirs.centroid.y))
     report.near("centroid, mm", name, off, 0.0, absolute=1e-6)
-
-
-def apart(one, other):
-    if one.is_empty or other.is_empty:
-        return 0.0 if one.is_empty and other.is_empty else math.inf
-    lines = [MultiPolygon(figure.geoms if hasattr(figure, "geoms") else [figure]).boundary for figure in (one, other)]
-    return lines[0].hausdorff_distance(lines[1])
