@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from report import ROOT, data, designs, program
 
 # What the reader expects where only it can tell; each is the beginning of one of its sentences.
-ONLY_THE_READER = ()
+ONLY_THE_READER = ("the name of a", "“top” or “side”")
 
 
 def finite(value):
