@@ -1,0 +1,68 @@
+"""The proof packs of the demos: the PDF by poppler and pypdf, the model by Khronos' glTF validator, the pictures by Pillow."""
+
+import json
+import subprocess
+import tempfile
+from pathlib import Path
+
+from PIL import Image
+from pypdf import PdfReader
+
+from report import DATA, ROOT, demos, measure, program
+
+PAPERS = {"Letter": (612.0, 792.0), "A4": (595.276, 841.89)}
+FILES = {"proof.pdf", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
+
+
+def said(*words):
+    return subprocess.run(list(map(str, words)), capture_output=True, text=True, check=True).stdout
+
+
+def compare(report):
+    with tempfile.TemporaryDirectory() as folder:
+        packs = {}
+        for design in demos():
+            packs[design] = Path(folder, design.name)
+            program("proof", design, "-o", packs[design])
+        for design, pack in packs.items():
+            compare_pack(report, design, pack)
+        models = [pack / "cake.glb" for pack in packs.values()] + sorted(DATA.joinpath("meshes").glob("*.glb"))
+        for file, found in json.loads(said("node", ROOT / "tests/outside/glb.cjs", *models)).items():
+            name = "/".join(Path(file).parts[-2:])
+            report.true("GLB without errors", name, found["errors"] == 0, found["messages"])
+            report.true("GLB without warnings", name, found["warnings"] == 0, found["messages"])
+
+
+def compare_pack(report, design, pack):
+    name, facts = design.name, measure(design)
+    report.true("pack is whole", name, FILES <= {path.name for path in pack.iterdir()})
+    report.true("measurements.json is `measure --json`", name, json.loads((pack / "measurements.json").read_text()) == facts)
+    for view in FILES:
+        if view.endswith(".png"):
+            with Image.open(pack / view) as picture:
+                size = (1600, 1200) if view == "hero.png" else (900, 900)
+                report.true("picture has its size", f"{name} {view}", picture.size == size, str(picture.size))
+                report.true("picture says sRGB", f"{name} {view}", "srgb" in picture.info)
+    compare_pdf(report, name, pack / "proof.pdf", facts)
+
+
+def compare_pdf(report, name, pdf, facts):
+    info = said("pdfinfo", "-f", 1, "-l", 999, pdf).splitlines()
+    sizes = [tuple(map(float, line.split(":")[1].split("pts")[0].split(" x "))) for line in info if " size:" in line and "Page" in line]
+    paper = "Letter" if facts["unit"] == "in" else "A4"
+    for size in sizes:
+        for ours, theirs in zip(size, PAPERS[paper], strict=True):
+            report.near(f"page of the PDF, {paper}, pt", name, ours, theirs, absolute=0.01)
+    fonts = said("pdffonts", pdf).splitlines()[2:]
+    report.true("PDF has fonts", name, bool(fonts))
+    for font in fonts:
+        # From the end: object ID (two numbers), uni, sub, emb.
+        embedded, subset, unicode = font.split()[-5:-2]
+        report.true("font embedded, a subset, with its characters", f"{name} {font.split()[0]}", [embedded, subset, unicode] == ["yes"] * 3)
+    text = " ".join(said("pdftotext", "-layout", pdf, "-").split())
+    for wanted in (facts["title"], facts["revision"]):
+        report.true("PDF text can be searched", f"{name}: {wanted}", " ".join(wanted.split()) in text)
+    images = [line for line in said("pdfimages", "-list", pdf).splitlines()[2:] if line.split()[2] == "image"]
+    report.true("PDF shows six pictures", name, len(images) == 6, f"{len(images)}")
+    reader = PdfReader(pdf)
+    report.true("pypdf reads every page", name, len(reader.pages) == len(sizes) and all(page.extract_text() for page in reader.pages))
