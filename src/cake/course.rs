@@ -30,18 +30,6 @@ pub struct CakeCourse {
 }
 
 impl CakeCourse {
-    /// `wrap`, `band`, `rope`, `pearls` or `bare`.
-    #[must_use]
-    pub const fn word(&self) -> &'static str {
-        match self.kind {
-            CourseKind::Rope { .. } => "rope",
-            CourseKind::Pearls { .. } => "pearls",
-            CourseKind::Band { .. } => "band",
-            CourseKind::Wrap(_) => "wrap",
-            CourseKind::Bare { .. } => "bare",
-        }
-    }
-
     /// Its height, mm.
     #[must_use]
     pub fn height(&self) -> f64 {

@@ -3,20 +3,11 @@
 use super::load::load;
 use super::output::{say, say_json};
 use super::work::work;
-use super::{CommandError, DesignPath};
+use super::{Asked, CommandError};
 
-#[derive(Debug, clap::Args)]
-pub(super) struct Words {
-    #[command(flatten)]
-    design: DesignPath,
-    /// Print one JSON document
-    #[arg(long)]
-    json: bool,
-}
-
-pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
-    let work = work(&load(&words.design.path)?)?;
-    if words.json {
+pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
+    let work = work(&load(&asked.design.path)?)?;
+    if asked.json {
         say_json(&work.facts.findings)?;
         return Ok(work.code());
     }

@@ -5,23 +5,14 @@ use std::fmt::Write;
 use super::load::load;
 use super::output::{say, say_json};
 use super::work::work;
-use super::{CommandError, DesignPath};
+use super::{Asked, CommandError};
 use crate::measure::{Length, Unit, show_length};
 use crate::proof::facts::{Facts, TierFacts, WrapFacts};
 
-#[derive(Debug, clap::Args)]
-pub(super) struct Words {
-    #[command(flatten)]
-    design: DesignPath,
-    /// Print one JSON document: lengths in mm, angles in degrees, masses in g
-    #[arg(long)]
-    json: bool,
-}
-
-pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
-    let loaded = load(&words.design.path)?;
+pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
+    let loaded = load(&asked.design.path)?;
     let work = work(&loaded)?;
-    if words.json {
+    if asked.json {
         say_json(&work.facts)?;
     } else {
         say(&listing(&work.facts, loaded.design.unit))?;

@@ -41,9 +41,9 @@ enum Command {
     /// Make a new design folder from a starter cake
     New(new::Words),
     /// List everything that is wrong with a design, with what would fix it
-    Check(check::Words),
+    Check(Asked),
     /// List every size, strip, seam, mass and count
-    Measure(measure::Words),
+    Measure(Asked),
     /// Take one picture
     Still(still::Words),
     /// Make the proof pack for the customer
@@ -58,6 +58,16 @@ struct DesignPath {
     /// Folder that holds cake.toml and its art, or the path of that file
     #[arg(value_name = "DESIGN")]
     path: PathBuf,
+}
+
+/// A design that something is asked of.
+#[derive(Debug, clap::Args)]
+struct Asked {
+    #[command(flatten)]
+    design: DesignPath,
+    /// Print one JSON document: lengths in mm, angles in degrees, masses in g
+    #[arg(long)]
+    json: bool,
 }
 
 /// Does what the words say; the exit code says how it went.

@@ -181,8 +181,27 @@ pub struct PieceFacts {
     pub finishes: Vec<String>,
     /// Mass on the cake, g.
     pub mass: f64,
+    /// What is cut for it.
+    pub cuts: Vec<CutFacts>,
     /// Sticks and pins.
     pub picks: Vec<PickFacts>,
+}
+
+/// A strip or plate to cut.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CutFacts {
+    /// Which part it becomes.
+    pub what: String,
+    /// Along the strip.
+    pub length: f64,
+    /// Across the strip.
+    pub width: f64,
+    /// As rolled.
+    pub thickness: f64,
+    /// How many.
+    pub count: u32,
+    /// Name of the paste it is cut from.
+    pub paste: String,
 }
 
 /// A seat.

@@ -1,12 +1,13 @@
 //! From the resolved cake to its facts.
 
 use super::facts::{
-    BoardFacts, CourseFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts, PieceFacts,
-    PlaceFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
+    BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts,
+    PieceFacts, PlaceFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts, SizeFacts, StripFacts, TierFacts,
+    WrapFacts,
 };
 use crate::cake::extent::{board_needed, overall};
 use crate::cake::{Cake, CakePiece, CakeTier};
-use crate::design::model::{At, Piece, Slice, Surface, TierShape};
+use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
 use crate::kitchen::{pastes, piece_mass, portions, portions_by_volume};
 use crate::wraps::WrapPlan;
@@ -42,27 +43,12 @@ pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &
     }
 }
 
-/// The word a design file uses for a shape.
-#[must_use]
-pub const fn shape_word(shape: TierShape) -> &'static str {
-    match shape {
-        TierShape::Round => "round",
-        TierShape::Square => "square",
-        TierShape::Rectangle => "rectangle",
-        TierShape::Hexagon => "hexagon",
-        TierShape::Octagon => "octagon",
-        TierShape::Oval => "oval",
-        TierShape::Heart => "heart",
-        TierShape::Petal => "petal",
-    }
-}
-
 fn tier_facts(tier: &CakeTier, ordered: Slice) -> TierFacts {
     let count = |slice: Slice| portions(tier, slice.into());
     let by_volume = |slice: Slice| portions_by_volume(tier, slice.into()).unwrap_or_else(|| count(slice));
     TierFacts {
         name: tier.name.clone(),
-        shape: shape_word(tier.shape).to_owned(),
+        shape: tier.shape.word().to_owned(),
         finished: FinishedFacts {
             across: tier.across().as_mm(),
             depth: tier.depth().as_mm(),
@@ -75,7 +61,7 @@ fn tier_facts(tier: &CakeTier, ordered: Slice) -> TierFacts {
             .iter()
             .map(|course| CourseFacts {
                 name: course.name.clone(),
-                kind: course.word().to_owned(),
+                kind: course.kind.word().to_owned(),
                 bottom: course.bottom,
                 top: course.top,
                 length: course.length.as_mm(),
@@ -127,6 +113,18 @@ fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
         },
         finishes: measure.volumes.iter().map(|(finish, _)| finish.clone()).collect(),
         mass: piece_mass(&cake.design, placed),
+        cuts: measure
+            .cuts
+            .iter()
+            .map(|cut| CutFacts {
+                what: cut.what.clone().into_owned(),
+                length: cut.length.as_mm(),
+                width: cut.width.as_mm(),
+                thickness: cut.thickness.as_mm(),
+                count: cut.count,
+                paste: cake.design.paste_of(&cut.finish).0,
+            })
+            .collect(),
         picks: measure
             .picks
             .iter()
@@ -141,12 +139,7 @@ fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
 }
 
 fn seat_facts(piece: &Piece) -> SeatFacts {
-    let surface = match piece.seat.surface {
-        Surface::Top => "top",
-        Surface::Side => "side",
-        Surface::Board => "board",
-    };
-    SeatFacts { on: piece.seat.on.word().to_owned(), surface: surface.to_owned() }
+    SeatFacts { on: piece.seat.on.word().to_owned(), surface: piece.seat.surface.word().to_owned() }
 }
 
 fn place_facts(piece: &Piece) -> PlaceFacts {

@@ -105,27 +105,22 @@ impl Record for Course {
             CourseKind::Wrap(wrap) => wrap.to_table(),
             _ => Table::default(),
         };
-        let word = match &self.kind {
+        match &self.kind {
             CourseKind::Rope { diameter, finish, seam } | CourseKind::Pearls { diameter, finish, seam } => {
                 table.put("size", diameter);
                 table.put("finish", finish);
                 table.put("seam", seam);
-                if matches!(self.kind, CourseKind::Rope { .. }) { "rope" } else { "pearls" }
             }
             CourseKind::Band { height, thickness, finish, seam } => {
                 put_height(&mut table, *height);
                 table.put("size", thickness);
                 table.put("finish", finish);
                 table.put("seam", seam);
-                "band"
             }
-            CourseKind::Wrap(_) => "wrap",
-            CourseKind::Bare { height } => {
-                put_height(&mut table, *height);
-                "bare"
-            }
-        };
-        table.put("kind", &word.to_owned());
+            CourseKind::Bare { height } => put_height(&mut table, *height),
+            CourseKind::Wrap(_) => {}
+        }
+        table.put("kind", &self.kind.word().to_owned());
         table.put("name", &self.name);
         table
     }

@@ -52,6 +52,20 @@ pub enum CourseKind {
     },
 }
 
+impl CourseKind {
+    /// The word a design file uses: `rope`, `pearls`, `band`, `wrap` or `bare`.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Rope { .. } => "rope",
+            Self::Pearls { .. } => "pearls",
+            Self::Band { .. } => "band",
+            Self::Wrap(_) => "wrap",
+            Self::Bare { .. } => "bare",
+        }
+    }
+}
+
 /// How high a course is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum CourseHeight {

@@ -84,6 +84,7 @@ fn facts(design: &Design) -> Facts {
         size: SizeFacts { width: inch(1.0), height: inch(1.0), depth: inch(1.0) },
         finishes: vec!["gold".into()],
         mass: 12.0,
+        cuts: Vec::new(),
         picks: matches!(piece.form, Form::Ball(_))
             .then_some(PickFacts { diameter: 1.5, length: inch(1.5), into_piece: 20.0, into_cake: 18.0 })
             .into_iter()
