@@ -65,5 +65,6 @@ def compare_glb(report, folder, written):
     low, high = scene.bounds * METRES
     overall = measure(folder)["overall"]
     for axis, word in enumerate(("width", "height", "depth")):
+        # A pin through the board would make the file higher than the cake: it must not.
         size = high[axis] - low[axis]
         report.near(f"GLB {word} against `overall`, mm", folder.name, overall[word], size, absolute=0.5)

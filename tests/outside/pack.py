@@ -13,6 +13,16 @@ from report import DATA, ROOT, demos, measure, program
 PAPERS = {"Letter": (612.0, 792.0), "A4": (595.276, 841.89)}
 FILES = {"proof.pdf", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
 
+# A design in millimetres is printed on A4.
+METRIC = """
+title = "Blau & weiß"
+unit = "mm"
+[[tier]]
+name = "base"
+size = 180
+height = 100
+"""
+
 
 def said(*words):
     return subprocess.run(list(map(str, words)), capture_output=True, text=True, check=True).stdout
@@ -21,7 +31,10 @@ def said(*words):
 def compare(report):
     with tempfile.TemporaryDirectory() as folder:
         packs = {}
-        for design in demos():
+        metric = Path(folder, "metric")
+        metric.mkdir()
+        (metric / "cake.toml").write_text(METRIC)
+        for design in [*demos(), metric]:
             packs[design] = Path(folder, design.name)
             program("proof", design, "-o", packs[design])
         for design, pack in packs.items():
