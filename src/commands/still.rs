@@ -9,7 +9,7 @@ use super::output::{Force, overwrite, say};
 use super::work::work;
 use super::{CommandError, DesignPath};
 use crate::files::{free_to_write, write_whole};
-use crate::proof::view::{Direction, NAMED};
+use crate::proof::view::{Camera, Direction, NAMED};
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Words {
@@ -24,6 +24,9 @@ pub(super) struct Words {
     /// Width and height in pixels, at most 8192 each
     #[arg(long, value_name = "WxH", default_value = "1600x1200", value_parser = size)]
     size: (u32, u32),
+    /// Also write where the camera stood (JSON), for whoever draws over the picture
+    #[arg(long, value_name = "CAMERA.json")]
+    camera: Option<PathBuf>,
     /// How much work the picture is worth
     #[arg(long, value_enum, default_value_t = QualityWord::Good)]
     quality: QualityWord,
@@ -75,22 +78,39 @@ fn size(word: &str) -> Result<(u32, u32), String> {
 
 pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     let overwrite = overwrite(&words.force);
-    free_to_write(&words.output, overwrite)?;
+    for path in words.camera.iter().chain([&words.output]) {
+        free_to_write(path, overwrite)?;
+    }
     let work = work(&load(&words.design.path)?)?;
-    let png = picture(words, &work)?;
+    let (png, camera) = picture(words, &work)?;
+    if let Some(path) = &words.camera {
+        write_whole(path, format!("{:#}\n", stand(&camera)).as_bytes(), overwrite)?;
+    }
     write_whole(&words.output, &png, overwrite)?;
     say(&words.output.display().to_string())?;
     Ok(work.code())
 }
 
+/// Where the camera stood: mm and unit vectors in the cake's frame, degrees, pixels.
+fn stand(camera: &Camera) -> serde_json::Value {
+    let (right, up) = camera.direction.axes();
+    serde_json::json!({
+        "eye": camera.eye.to_array(),
+        "right": right.to_array(),
+        "up": up.to_array(),
+        "towards_eye": camera.direction.towards_eye().to_array(),
+        "vertical_field": camera.field.as_degrees(),
+        "size": [camera.size.0, camera.size.1],
+    })
+}
+
 #[cfg(feature = "view")]
-fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandError> {
+fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera), CommandError> {
     use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, photograph, stage};
     use crate::art::encode_png;
     use crate::proof::marks::{seam_marks, size_marks};
     use crate::proof::overlay::overlay;
     use crate::proof::sight::Sight;
-    use crate::proof::view::Camera;
     use crate::scene::Quality;
 
     let quality = match words.quality {
@@ -112,11 +132,12 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<Vec<u8>, CommandEr
     let pictures = photograph(&stage(&work.cake, bodies), &[camera], quality)?;
     let pictures = pictures.iter().map(|picture| overlay(picture, &camera, &corners, &marks));
     let picture = pictures.into_iter().next().unwrap_or_default();
-    encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))
+    let png = encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))?;
+    Ok((png, camera))
 }
 
 #[cfg(not(feature = "view"))]
-fn picture(words: &Words, _work: &super::work::Work) -> Result<Vec<u8>, CommandError> {
+fn picture(words: &Words, _work: &super::work::Work) -> Result<(Vec<u8>, Camera), CommandError> {
     let _ = (&words.view, words.size, words.quality, words.seams, words.sizes);
     Err(CommandError::NoPictures)
 }

@@ -8,7 +8,7 @@ from pathlib import Path
 from PIL import Image
 from pypdf import PdfReader
 
-from report import DATA, ROOT, demos, measure, program
+from report import DATA, ROOT, at_once, demos, measure, program
 
 PAPERS = {"Letter": (612.0, 792.0), "A4": (595.276, 841.89)}
 FILES = {"proof.pdf", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
@@ -30,13 +30,11 @@ def said(*words):
 
 def compare(report):
     with tempfile.TemporaryDirectory() as folder:
-        packs = {}
         metric = Path(folder, "metric")
         metric.mkdir()
         (metric / "cake.toml").write_text(METRIC)
-        for design in [*demos(), metric]:
-            packs[design] = Path(folder, design.name)
-            program("proof", design, "-o", packs[design])
+        packs = {design: Path(folder, "packs", design.name) for design in [*demos(), metric]}
+        at_once((program, "proof", design, "-o", pack) for design, pack in packs.items())
         for design, pack in packs.items():
             compare_pack(report, design, pack)
         models = [pack / "cake.glb" for pack in packs.values()] + sorted(DATA.joinpath("meshes").glob("*.glb"))

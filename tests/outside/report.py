@@ -3,6 +3,7 @@
 import json
 import os
 import subprocess
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -62,6 +63,12 @@ def program(*words):
     if done.returncode > 1:
         raise RuntimeError(f"tierproof {' '.join(map(str, words))}: {done.stderr}")
     return done.stdout
+
+
+def at_once(calls):
+    """The results of several runs of the program, as many at a time as there are processors."""
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+        return [call.result() for call in [pool.submit(*call) for call in calls]]
 
 
 def measure(folder):
