@@ -78,10 +78,14 @@ def slices(report):
     charts = {row["size_in"] + row["shape"] + row["source"]: row for row in table}.values()
     small = [row for row in charts if row["source"] == "cwcsg"]
     for row, tier in zip(small, measured([(row["shape"], row["size_in"], "") for row in small], '["1 1/2", "1 1/2"]'), strict=True):
-        ordered, area = tier["servings"]["ordered"], float(row["size_in"]) ** 2 * (math.pi / 4 if row["shape"] == "round" else 1)
-        # This chart counts area over area; whole slices are never more, and a ring or row may be lost at the edge.
-        report.true("chart by area: rings and rows never give more", f"{row['shape']} {row['size_in']}",
-                    0.7 * area / 2.25 <= ordered <= float(row["servings"]) + 1, f"{ordered} of {row['servings']}")
+        ours, size, name = tier["servings"]["ordered"], float(row["size_in"]), f"{row['shape']} {row['size_in']} in"
+        if row["shape"] == "square":
+            # The chart counts area over area; slices are cut in whole rows and columns.
+            report.near("slices of a square: whole rows and columns", name, ours, (size // 1.5) ** 2, absolute=0)
+            report.true("slices of a square are no more than the chart's", name, ours <= int(row["servings"]) + 1)
+        else:
+            # Whole slices to a ring: at most one fewer a ring than by area.
+            report.near("slices of a round, by the chart", name, ours, float(row["servings"]), absolute=2)
     wilton = [row for row in charts if row["source"] == "wilton_caketalk" and row["shape"] in ("round", "square")]
     for row, tier in zip(wilton, measured([(row["shape"], row["size_in"], "") for row in wilton]), strict=True):
         ours, size, name = tier["servings"]["wedding"], float(row["size_in"]), f"{row['shape']} {row['size_in']} in"
