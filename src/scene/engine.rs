@@ -73,7 +73,9 @@ async fn find_device() -> Result<RenderCreation, StillError> {
     };
     let info = adapter.get_info();
     let wanted = wgpu::DeviceDescriptor {
-        required_features: features(&adapter),
+        // Nothing beyond the core: with more, Bevy sorts meshes on the device, in shaders that Mesa's software
+        // rasteriser compiles for longer than it draws.
+        required_features: wgpu::Features::TEXTURE_ADAPTER_SPECIFIC_FORMAT_FEATURES,
         required_limits: adapter.limits(),
         ..wgpu::DeviceDescriptor::default()
     };
@@ -88,11 +90,6 @@ async fn find_device() -> Result<RenderCreation, StillError> {
         RenderAdapter(Arc::new(WgpuWrapper::new(adapter))),
         RenderInstance(Arc::new(WgpuWrapper::new(instance))),
     ))
-}
-
-/// Everything the adapter can do that is neither experimental nor slow.
-fn features(adapter: &wgpu::Adapter) -> wgpu::Features {
-    adapter.features() - wgpu::Features::all_experimental_mask() - wgpu::Features::MAPPABLE_PRIMARY_BUFFERS
 }
 
 /// Smaller is better.
