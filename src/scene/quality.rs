@@ -29,7 +29,7 @@ impl Quality {
     pub(super) fn plan(self) -> Plan {
         match self {
             Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, shadow_map: 512 },
-            Self::Good => Plan { frames: 6, lamps: [3, 1, 6], samples: 1, shadow_map: 1024 },
+            Self::Good => Plan { frames: 5, lamps: [3, 1, 6], samples: 1, shadow_map: 1024 },
             Self::Best => Plan { frames: 64, lamps: [3, 1, 6], samples: 1, shadow_map: 2048 },
         }
     }
