@@ -39,11 +39,21 @@ impl Colour {
     /// The three channels as linear light, 0..1 (IEC 61966-2-1).
     #[must_use]
     pub fn linear(self) -> [f64; 3] {
-        [self.red, self.green, self.blue].map(|channel| {
-            let value = f64::from(channel) / 255.0;
-            if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
-        })
+        [self.red, self.green, self.blue].map(linear_from_byte)
     }
+}
+
+/// Linear light of an eight-bit sRGB value, 0..1 (IEC 61966-2-1).
+fn linear_from_byte(byte: u8) -> f64 {
+    let value = f64::from(byte) / 255.0;
+    if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+}
+
+/// Linear light of every eight-bit sRGB value, for looking up.
+#[must_use]
+pub fn linear_table() -> [f32; 256] {
+    let mut bytes = 0..=u8::MAX;
+    std::array::from_fn(|_| linear_from_byte(bytes.next().unwrap_or_default()) as f32)
 }
 
 impl fmt::Display for Colour {

@@ -26,7 +26,7 @@ mod svg;
 mod tangle;
 mod trace;
 
-pub use colour::Colour;
+pub use colour::{Colour, linear_table};
 pub use encode::{EncodeError, encode_jpeg, encode_png};
 pub use error::{ArtError, Fault};
 pub use lettering::{FontFile, Glyph, Line, Run, Typeface, shape};

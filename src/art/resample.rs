@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use super::colour::Colour;
+use super::colour::linear_table;
 use super::picture::{Part, Picture};
 
 /// Linear light, premultiplied: red, green, blue, alpha, 0..1.
@@ -92,10 +92,7 @@ fn add(sum: &mut Light, light: Light, weight: f32) {
     }
 }
 
-static LINEAR: LazyLock<[f32; 256]> = LazyLock::new(|| {
-    let value = |n: usize| Colour::new(u8::try_from(n).unwrap_or(u8::MAX), 0, 0).linear()[0] as f32;
-    std::array::from_fn(value)
-});
+static LINEAR: LazyLock<[f32; 256]> = LazyLock::new(linear_table);
 
 /// The sRGB value of each of 65,536 steps of linear light.
 static CODED: LazyLock<Vec<u8>> = LazyLock::new(|| {

@@ -132,7 +132,7 @@ fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
 }
 
 fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
-    let Some(piece) = cake.design.pieces.get(placed.index) else { return Ok(Vec::new()) };
+    let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let parts = pieces::parts(&piece.form, Posture::from(piece.seat.surface), makings, stock)
         .map_err(|source: PieceError| CakeError { piece: piece.name.clone(), source })?;

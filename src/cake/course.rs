@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::design::model::{Course, CourseHeight, CourseKind, SeamPlace};
+use crate::design::model::{Course, CourseHeight, CourseKind};
 use crate::findings::{Code, Finding};
 use crate::measure::{Length, Unit, show_length};
 use crate::shapes::Outline;
@@ -41,11 +41,7 @@ impl CakeCourse {
     pub fn seam(&self, outline: &Outline) -> Option<f64> {
         match &self.kind {
             CourseKind::Rope { seam, .. } | CourseKind::Pearls { seam, .. } | CourseKind::Band { seam, .. } => {
-                Some(match seam {
-                    SeamPlace::Back => outline.perimeter() / 2.0,
-                    SeamPlace::Front => 0.0,
-                    SeamPlace::Along(along) => outline.reading(along.as_mm()),
-                })
+                Some(outline.reading(seam.along(Length::mm(outline.perimeter())).as_mm()))
             }
             CourseKind::Wrap(_) | CourseKind::Bare { .. } => None,
         }

@@ -6,6 +6,7 @@ use super::piece::CakePiece;
 use super::pieces::rod_profile;
 use super::resolve::Cake;
 use super::seat::bent;
+use super::{CakeCourse, CakeTier};
 use crate::design::model::pieces::Rod;
 use crate::design::model::{BoardShape, Form, Target};
 use crate::measure::{Angle, Length};
@@ -18,18 +19,10 @@ const EDGE_STEP: f64 = 8.0;
 pub fn overall(cake: &Cake) -> (DVec3, DVec3) {
     let (low, high) = cake.board.outline.bounds();
     let board = [DVec3::new(low.x, -cake.board.thickness.as_mm(), low.y), DVec3::new(high.x, 0.0, high.y)];
-    let tiers = cake.tiers.iter().flat_map(|tier| {
-        let pose = tier.pose();
-        let out = tier.courses.iter().map(|course| course.outer).fold(0.0, f64::max);
-        let around: Vec<DVec3> = tier
-            .outline
-            .stations()
-            .iter()
-            .map(|station| station.place(out))
-            .flat_map(|at| [0.0, tier.height.as_mm()].map(|up| pose.transform_point3(DVec3::new(at.x, up, at.y))))
-            .collect();
-        around
-    });
+    let tiers = cake
+        .tiers
+        .iter()
+        .flat_map(|tier| [0.0, tier.height.as_mm()].into_iter().flat_map(|up| around(tier, up, |_| true)));
     let pieces = cake.pieces.iter().flat_map(|piece| piece_corners(cake, piece));
     board
         .into_iter()
@@ -38,10 +31,17 @@ pub fn overall(cake: &Cake) -> (DVec3, DVec3) {
         .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
 }
 
+/// Places once round a tier at a height above its foot, as far out as the farthest of the courses that count.
+fn around(tier: &CakeTier, up: f64, counts: impl Fn(&CakeCourse) -> bool) -> Vec<DVec3> {
+    let out = tier.courses.iter().filter(|course| counts(course)).map(|course| course.outer).fold(0.0, f64::max);
+    let places = tier.outline.stations().into_iter().map(|station| station.place(out));
+    places.map(|at| tier.pose().transform_point3(DVec3::new(at.x, up, at.y))).collect()
+}
+
 /// Places that a piece's footprint takes at its seat and as far as it reaches from it, mm in the cake's frame.
 fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     let measure = &placed.measure;
-    let piece = cake.design.pieces.get(placed.index);
+    let piece = cake.designed(placed);
     if let Some(Form::Rod(rod)) = piece.map(|piece| &piece.form)
         && rod.leans_on.is_some()
     {
@@ -80,24 +80,10 @@ fn rod_corners(rod: &Rod, placed: &CakePiece) -> Vec<DVec3> {
 /// Across a board on which everything that stands on it just fits, its middle where it is now.
 #[must_use]
 pub fn board_needed(cake: &Cake) -> Length {
-    let base = cake.tiers.first().into_iter().flat_map(|tier| {
-        let pose = tier.pose();
-        let out =
-            tier.courses.iter().filter(|course| course.bottom < 1.0).map(|course| course.outer).fold(0.0, f64::max);
-        let foot: Vec<DVec2> = tier
-            .outline
-            .stations()
-            .iter()
-            .map(|station| station.place(out))
-            .map(|at| pose.transform_point3(DVec3::new(at.x, 0.0, at.y)))
-            .map(|at| DVec2::new(at.x, at.z))
-            .collect();
-        foot
-    });
-    let on_board = cake
-        .pieces
-        .iter()
-        .filter(|placed| cake.design.pieces.get(placed.index).is_some_and(|piece| piece.seat.on == Target::Board));
+    let base = cake.tiers.first().map(|tier| around(tier, 0.0, |course| course.bottom < 1.0)).unwrap_or_default();
+    let base = base.into_iter().map(|at| DVec2::new(at.x, at.z));
+    let on_board =
+        cake.pieces.iter().filter(|placed| cake.designed(placed).is_some_and(|piece| piece.seat.on == Target::Board));
     let places = base.chain(on_board.flat_map(CakePiece::footprint_in_cake));
     let round = cake.design.board.shape == BoardShape::Round;
     let proportion = cake.design.board.size.depth() / cake.design.board.size.width;

@@ -46,6 +46,20 @@ pub struct Cake {
     pub findings: Vec<Finding>,
 }
 
+impl Cake {
+    /// The tier of a name.
+    #[must_use]
+    pub fn tier(&self, name: &str) -> Option<&CakeTier> {
+        self.tiers.iter().find(|tier| tier.name == name)
+    }
+
+    /// What a placed piece is in the design.
+    #[must_use]
+    pub fn designed(&self, placed: &CakePiece) -> Option<&Piece> {
+        self.design.pieces.get(placed.index)
+    }
+}
+
 /// A piece that can't be made from what the design gives.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[error("piece '{piece}': {source}")]
@@ -144,7 +158,7 @@ fn seat_piece(
 fn leaning<'a>(cake: &'a Cake, piece: &'a Piece) -> Option<(DVec2, &'a CakeTier, &'a Rod)> {
     let (Form::Rod(rod), At::Plan(foot)) = (&piece.form, piece.at) else { return None };
     let name = rod.leans_on.as_ref()?;
-    let tier = cake.tiers.iter().find(|tier| &tier.name == name)?;
+    let tier = cake.tier(name)?;
     Some((DVec2::new(foot.x.as_mm(), foot.z.as_mm()), tier, rod))
 }
 
@@ -204,7 +218,7 @@ fn pose(cake: &Cake, piece: &Piece, (on, side): (Option<&CakePiece>, Option<&Sid
             cake.tiers.get(place.tier).map_or(DAffine3::IDENTITY, |tier| on_side(tier, place, piece.turn))
         }
         (Target::Tier(name), None) => {
-            let tier = cake.tiers.iter().find(|tier| &tier.name == name);
+            let tier = cake.tier(name);
             tier.map_or(DAffine3::IDENTITY, |tier| on_flat(&tier.pose(), tier.height.as_mm(), piece.at, piece.turn))
         }
         (Target::Board, _) => on_flat(&DAffine3::IDENTITY, 0.0, piece.at, piece.turn),

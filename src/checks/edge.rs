@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::cake::{Cake, CakePiece, CakeTier};
+use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Form, Piece, Surface, Target};
 use crate::findings::{Code, Finding};
 use crate::measure::{Length, show_length};
@@ -12,7 +12,7 @@ const TOLERANCE: f64 = 0.5;
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let over = cake.pieces.iter().filter_map(|placed| {
-        let piece = cake.design.pieces.get(placed.index)?;
+        let piece = cake.designed(placed)?;
         let (by, which) = match piece.seat.surface {
             Surface::Top => (over_top(cake, piece, placed)?, "edge of its seat"),
             Surface::Side => over_side(cake, piece, placed)?,
@@ -30,19 +30,13 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
 
 fn over_top(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<f64> {
     let Target::Tier(name) = &piece.seat.on else { return None };
-    let tier = cake.tiers.iter().find(|tier| &tier.name == name)?;
+    let tier = cake.tier(name)?;
     let to_tier = tier.pose().inverse() * placed.pose;
     let beyond = placed.measure.footprint.iter().map(|at| {
         let place = to_tier.transform_point3(DVec3::new(at.x, 0.0, at.y));
-        outside(tier, DVec2::new(place.x, place.z))
+        tier.outline.beyond(DVec2::new(place.x, place.z))
     });
     Some(beyond.fold(0.0, f64::max))
-}
-
-/// How far outside a tier's outline a place of its plan lies, mm; negative inside.
-fn outside(tier: &CakeTier, place: DVec2) -> f64 {
-    let spot = tier.outline.at(tier.outline.nearest(place));
-    (place - spot.point).dot(spot.outward)
 }
 
 fn over_side(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<(f64, &'static str)> {

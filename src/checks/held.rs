@@ -5,7 +5,7 @@ use crate::design::model::{Form, Surface};
 use crate::findings::{Code, Finding};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
-    let pieces = cake.pieces.iter().filter_map(|placed| cake.design.pieces.get(placed.index));
+    let pieces = cake.pieces.iter().filter_map(|placed| cake.designed(placed));
     let loose = pieces.filter_map(|piece| match &piece.form {
         Form::Ball(ball) if piece.seat.surface == Surface::Side && !ball.pin => Some(Finding::new(
             Code::BallWithoutPin,

@@ -1,6 +1,6 @@
 //! `tier-overhangs`: a tier that stands out beyond what carries it has nothing under its edge.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakeTier};
 use crate::findings::{Code, Finding};
@@ -25,9 +25,7 @@ fn overhang(lower: &CakeTier, upper: &CakeTier) -> f64 {
     let lower_from_upper = lower.pose().inverse() * upper.pose();
     let beyond = upper.outline.flat(0.5).into_iter().map(|at| {
         let place = lower_from_upper.transform_point3(DVec3::new(at.x, 0.0, at.y));
-        let place = glam::DVec2::new(place.x, place.z);
-        let spot = lower.outline.at(lower.outline.nearest(place));
-        (place - spot.point).dot(spot.outward)
+        lower.outline.beyond(DVec2::new(place.x, place.z))
     });
     beyond.fold(0.0, f64::max)
 }

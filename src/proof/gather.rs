@@ -99,7 +99,7 @@ fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
 }
 
 fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
-    let piece = cake.design.pieces.get(placed.index)?;
+    let piece = cake.designed(placed)?;
     let measure = &placed.measure;
     Some(PieceFacts {
         name: piece.name.clone(),

@@ -1,14 +1,13 @@
 //! Frames added in linear light, and the way from linear light to eight bits.
 
+use crate::art::linear_table;
+
 /// Linear light of every eight-bit sRGB value (IEC 61966-2-1).
 pub(super) struct LinearFromByte([f32; 256]);
 
 impl LinearFromByte {
     pub(super) fn new() -> Self {
-        Self(std::array::from_fn(|byte| {
-            let value = byte as f64 / 255.0;
-            (if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }) as f32
-        }))
+        Self(linear_table())
     }
 
     pub(super) fn of(&self, byte: u8) -> f32 {

@@ -232,11 +232,17 @@ impl Outline {
         self.reading(best.map_or(0.0, |(_, along)| along))
     }
 
+    /// How far outside the outline a place lies, mm; negative inside.
+    #[must_use]
+    pub fn beyond(&self, place: DVec2) -> f64 {
+        let spot = self.at(self.nearest(place));
+        (place - spot.point).dot(spot.outward)
+    }
+
     /// Is `place` inside or on the edge?
     #[must_use]
     pub fn contains(&self, place: DVec2) -> bool {
-        let spot = self.at(self.nearest(place));
-        (place - spot.point).dot(spot.outward) <= 1e-9
+        self.beyond(place) <= 1e-9
     }
 
     /// Least and greatest x and z.

@@ -92,6 +92,18 @@ pub enum SeamPlace {
     Along(Length),
 }
 
+impl SeamPlace {
+    /// Its place on a tape of length `around`.
+    #[must_use]
+    pub fn along(self, around: Length) -> Length {
+        match self {
+            Self::Back => around / 2.0,
+            Self::Front => Length::ZERO,
+            Self::Along(along) => along,
+        }
+    }
+}
+
 /// A printed wrap.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wrap {

@@ -2,7 +2,8 @@
 
 use super::ProofInput;
 use super::words::list;
-use crate::design::model::{CourseKind, SeamPlace};
+use crate::design::model::CourseKind;
+use crate::measure::Length;
 use crate::packs::pdf::{Flow, Style};
 use crate::proof::places::tape_words;
 
@@ -49,7 +50,7 @@ fn of_tier(input: &ProofInput, name: &str) -> Vec<Joins> {
                 wrap.seams.iter().map(|seam| seam.along).collect()
             }
             CourseKind::Rope { seam, .. } | CourseKind::Pearls { seam, .. } | CourseKind::Band { seam, .. } => {
-                vec![along(*seam, around)]
+                vec![seam.along(Length::mm(around)).as_mm()]
             }
             CourseKind::Bare { .. } => return None,
         };
@@ -57,12 +58,4 @@ fn of_tier(input: &ProofInput, name: &str) -> Vec<Joins> {
         (!along.is_empty()).then_some(Joins { what, along, around })
     };
     designed.courses.iter().rev().filter_map(of_course).collect()
-}
-
-fn along(seam: SeamPlace, around: f64) -> f64 {
-    match seam {
-        SeamPlace::Back => around / 2.0,
-        SeamPlace::Front => 0.0,
-        SeamPlace::Along(place) => place.as_mm(),
-    }
 }
