@@ -246,6 +246,8 @@ pub struct SizeFacts {
 /// One kind of stick or pin in a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct PickFacts {
+    /// `stick`, `pin` or `side pin`.
+    pub what: &'static str,
     /// Across.
     pub diameter: f64,
     /// Cut to this length.
@@ -254,6 +256,10 @@ pub struct PickFacts {
     pub into_piece: f64,
     /// How deep in the cake.
     pub into_cake: f64,
+    /// Where it enters the piece: to the right of its middle.
+    pub x: f64,
+    /// Where it enters the piece: above its foot; on a side above its middle.
+    pub up: f64,
 }
 
 /// One paste to mix.

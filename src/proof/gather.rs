@@ -6,6 +6,7 @@ use super::facts::{
     WrapFacts,
 };
 use crate::cake::extent::{board_needed, overall};
+use crate::cake::pieces::PickMeasure;
 use crate::cake::{Cake, CakePiece, CakeTier};
 use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
@@ -125,17 +126,21 @@ fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
                 paste: cake.design.paste_of(&cut.finish).0,
             })
             .collect(),
-        picks: measure
-            .picks
-            .iter()
-            .map(|pick| PickFacts {
-                diameter: pick.diameter.as_mm(),
-                length: pick.length.as_mm(),
-                into_piece: pick.into_piece.as_mm(),
-                into_cake: pick.into_cake.as_mm(),
-            })
-            .collect(),
+        picks: measure.picks.iter().map(pick_facts).collect(),
     })
+}
+
+fn pick_facts(pick: &PickMeasure) -> PickFacts {
+    let enters = pick.enters_piece();
+    PickFacts {
+        what: pick.kind.word(),
+        diameter: pick.diameter.as_mm(),
+        length: pick.length.as_mm(),
+        into_piece: pick.into_piece.as_mm(),
+        into_cake: pick.into_cake.as_mm(),
+        x: enters.x,
+        up: enters.y,
+    }
 }
 
 fn seat_facts(piece: &Piece) -> SeatFacts {

@@ -6,7 +6,7 @@ use tierproof::art::Colour;
 use tierproof::design::Look;
 use tierproof::design::model::pieces::{
     Backing, Ball, Bow, Cells, Letters, Over, Picks, Plaque, ReferenceSide, Rod, RodPart, Rope, RopeLine, Scatter,
-    Sign, Solid, SolidForm, Stick, TailCut, Topper,
+    SidePins, Sign, Solid, SolidForm, Stick, TailCut, Topper,
 };
 use tierproof::design::model::{
     At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Finish, Fit, Form, JoinFree, Kitchen, Measured,
@@ -221,6 +221,12 @@ impl Dice {
                 diameter: dice.size(),
                 into_piece: dice.depth(),
                 into_cake: dice.depth(),
+                side_pins: dice.maybe(|dice| SidePins {
+                    count: 1 + dice.below(3),
+                    diameter: dice.size(),
+                    into_piece: dice.depth(),
+                    into_cake: dice.depth(),
+                }),
             }),
         }
     }

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use glam::{DAffine3, DVec2};
 
 use super::measures::circle;
-use super::{Hold, Part, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
+use super::{Hold, Part, PickKind, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
 use crate::design::model::pieces::Ball;
 use crate::measure::Length;
 
@@ -34,6 +34,7 @@ fn pin(ball: &Ball, posture: Posture) -> PickMeasure {
     let into_piece = ball.size * (2.0 / 3.0);
     let into_cake = into_piece.max(Length::mm(12.0));
     PickMeasure {
+        kind: PickKind::Pin,
         diameter: Length::mm(PIN).min(ball.size / 4.0),
         length: into_piece - ball.sunk + into_cake,
         into_piece,

@@ -37,9 +37,34 @@ pub struct PieceMeasure {
     pub shortfalls: Vec<Shortfall>,
 }
 
+/// What kind of pick one is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PickKind {
+    /// It carries the piece.
+    Stick,
+    /// It keeps the piece where it is.
+    Pin,
+    /// It keeps a piece from twisting about its sticks.
+    SidePin,
+}
+
+impl PickKind {
+    /// The word in lists.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Stick => "stick",
+            Self::Pin => "pin",
+            Self::SidePin => "side pin",
+        }
+    }
+}
+
 /// A stick or pin.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PickMeasure {
+    /// What it is for.
+    pub kind: PickKind,
     /// Across.
     pub diameter: Length,
     /// Cut to this length.
@@ -52,6 +77,15 @@ pub struct PickMeasure {
     pub entry: DVec3,
     /// Its direction into the seat.
     pub toward: DVec3,
+}
+
+impl PickMeasure {
+    /// Where its share of the piece begins, in the piece's frame, mm: at the seat, or above it where the piece is hollow
+    /// underneath.
+    #[must_use]
+    pub fn enters_piece(&self) -> DVec3 {
+        self.entry - self.toward * (self.length - self.into_cake - self.into_piece).as_mm()
+    }
 }
 
 /// A strip or plate to cut.

@@ -29,7 +29,7 @@ mod topper;
 mod trial;
 
 pub use making::{Hold, Makings, Paint, Part, PieceError, Posture, Stock};
-pub use measures::{Cut, PickMeasure, PieceMeasure, PieceSize, Shortfall};
+pub use measures::{Cut, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
 
 pub use rod::{rod_profile, rod_radius};
 

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use glam::{DVec2, DVec3};
 
 use super::measures::circle;
-use super::{Cut, Part, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
+use super::{Cut, Part, PickKind, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
 use crate::design::model::pieces::{Rod, RodPart};
 use crate::measure::Length;
 use crate::shapes::build::{bar, lathe};
@@ -64,6 +64,7 @@ fn stick(rod: &Rod, posture: Posture) -> Option<PickMeasure> {
     let stick = rod.stick?;
     let into_piece = length(rod) * STICK_SHARE;
     Some(PickMeasure {
+        kind: PickKind::Stick,
         diameter: stick.diameter,
         length: into_piece + stick.into_board,
         into_piece,

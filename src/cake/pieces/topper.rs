@@ -14,9 +14,9 @@ use glam::{DAffine3, DVec2, DVec3};
 
 use super::likeness::Likeness;
 use super::measures::{add, hull, rectangle};
-use super::{Cut, Makings, Part, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Stock};
+use super::{Cut, Makings, Part, PickKind, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Stock};
 use crate::art::Region;
-use crate::design::model::pieces::{Picks, Topper};
+use crate::design::model::pieces::{Picks, SidePins, Topper};
 use crate::measure::Length;
 use crate::shapes::build::{Cutout, prism};
 
@@ -25,6 +25,8 @@ pub(super) const SOFT: f64 = 0.5;
 
 /// Picks of one topper stand apart by this share of its width in all (common practice, no source).
 const PICKS_APART: f64 = 0.5;
+/// Its side pins, nearer to its edges.
+const SIDE_PINS_APART: f64 = 0.7;
 
 /// A topper laid out: figures in the plane of its front, mm.
 struct Layout<'a> {
@@ -58,21 +60,22 @@ impl<'a> Layout<'a> {
     fn picks(&self, posture: Posture) -> Vec<PickMeasure> {
         let Some(picks) = self.topper.picks else { return Vec::new() };
         let centre = self.widest().centroid().unwrap_or_default() + self.shift;
-        let apart = self.likeness.size().x * PICKS_APART;
         let [front, behind] = thicknesses(self.topper);
         let middle = if behind > 0.0 { self.depths[1] + behind / 2.0 } else { self.depths[0] + front / 2.0 };
-        let place = |number: u32| match (posture, picks.count) {
-            (_, 0 | 1) => centre.x,
-            (_, count) => centre.x + apart * (f64::from(number) / f64::from(count - 1) - 0.5),
+        let sides = picks.side_pins.map(|pins| Set::of_side_pins(&pins));
+        let sets = [(Set::of_sticks(&picks), PICKS_APART)].into_iter().chain(sides.map(|set| (set, SIDE_PINS_APART)));
+        let place = |set: &Set, share: f64, number: u32| match set.count {
+            0 | 1 => centre.x,
+            count => centre.x + self.likeness.size().x * share * (f64::from(number) / f64::from(count - 1) - 0.5),
         };
-        (0..picks.count)
-            .map(|number| {
-                let x = place(number);
+        sets.flat_map(|(set, share)| (0..set.count).map(move |number| (set, share, number)))
+            .map(|(set, share, number)| {
+                let x = place(&set, share, number);
                 let (entry, gap) = match posture {
                     Posture::OnTop => (DVec3::new(x, 0.0, middle), self.foot(x)),
                     Posture::OnSide => (DVec3::new(x, centre.y, 0.0), 0.0),
                 };
-                pick(&picks, [entry, -posture.out()], gap)
+                set.pick([entry, -posture.out()], gap)
             })
             .collect()
     }
@@ -89,15 +92,38 @@ impl<'a> Layout<'a> {
     }
 }
 
-/// A pick that enters the seat there, in that direction, and the piece beyond a gap.
-fn pick(picks: &Picks, [entry, toward]: [DVec3; 2], gap: f64) -> PickMeasure {
-    PickMeasure {
-        diameter: picks.diameter,
-        length: picks.into_cake + Length::mm(gap) + picks.into_piece,
-        into_piece: picks.into_piece,
-        into_cake: picks.into_cake,
-        entry,
-        toward,
+/// Equal picks of one piece.
+#[derive(Clone, Copy, Debug)]
+struct Set {
+    kind: PickKind,
+    count: u32,
+    diameter: Length,
+    into_piece: Length,
+    into_cake: Length,
+}
+
+impl Set {
+    fn of_sticks(picks: &Picks) -> Self {
+        let Picks { count, diameter, into_piece, into_cake, .. } = *picks;
+        Self { kind: PickKind::Stick, count, diameter, into_piece, into_cake }
+    }
+
+    fn of_side_pins(pins: &SidePins) -> Self {
+        let SidePins { count, diameter, into_piece, into_cake } = *pins;
+        Self { kind: PickKind::SidePin, count, diameter, into_piece, into_cake }
+    }
+
+    /// One that enters the seat there, in that direction, and the piece beyond a gap.
+    fn pick(&self, [entry, toward]: [DVec3; 2], gap: f64) -> PickMeasure {
+        PickMeasure {
+            kind: self.kind,
+            diameter: self.diameter,
+            length: self.into_cake + Length::mm(gap) + self.into_piece,
+            into_piece: self.into_piece,
+            into_cake: self.into_cake,
+            entry,
+            toward,
+        }
     }
 }
 
@@ -168,7 +194,8 @@ pub(super) fn parts(
         parts.push(Part::new("backing", mesh, &backing.finish).at(pose(layout.depths[1])));
     }
     let picks = layout.picks(posture);
-    parts.extend(picks.iter().zip(1..).map(|(pick, number)| stock.pick(format!("pick {number}"), pick)));
+    parts
+        .extend(picks.iter().zip(1..).map(|(pick, number)| stock.pick(format!("{} {number}", pick.kind.word()), pick)));
     Ok(parts)
 }
 
@@ -192,6 +219,7 @@ mod tests {
                 diameter: Length::mm(3.0),
                 into_piece: Length::mm(30.0),
                 into_cake: Length::mm(60.0),
+                side_pins: None,
             }),
         }
     }

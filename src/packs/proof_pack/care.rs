@@ -65,13 +65,13 @@ fn grouped(pieces: impl Iterator<Item = (String, String)>) -> Vec<String> {
 fn taken_out(piece: &PieceFacts, input: &ProofInput) -> Option<(String, String)> {
     let designed = input.design.pieces.iter().find(|designed| designed.name == piece.name);
     let whole = designed.and_then(whole_piece);
-    let sticks = (!piece.picks.is_empty()).then(|| {
-        let kind = if matches!(piece.kind.as_str(), "ball" | "scatter") { "pin" } else { "stick" };
-        let lengths: Vec<f64> = piece.picks.iter().map(|pick| pick.length).collect();
+    let sticks = piece.picks.chunk_by(|one, next| one.what == next.what).map(|alike| {
+        let lengths: Vec<f64> = alike.iter().map(|pick| pick.length).collect();
         let longest = lengths.iter().copied().fold(0.0, f64::max);
         let even = lengths.iter().all(|length| (length - longest).abs() < 0.1);
         let each = if even { "" } else { "up to " };
-        format!("{}, {each}{} long", count(piece.picks.len(), kind), length(longest, input.design.unit))
+        let kind = alike.first().map_or("stick", |pick| pick.what);
+        format!("{}, {each}{} long", count(alike.len(), kind), length(longest, input.design.unit))
     });
     let parts: Vec<String> = whole.map(str::to_owned).into_iter().chain(sticks).collect();
     (!parts.is_empty()).then(|| (piece.name.clone(), parts.join("; ")))

@@ -86,7 +86,15 @@ fn facts(design: &Design) -> Facts {
         mass: 12.0,
         cuts: Vec::new(),
         picks: matches!(piece.form, Form::Ball(_))
-            .then_some(PickFacts { diameter: 1.5, length: inch(1.5), into_piece: 20.0, into_cake: 18.0 })
+            .then_some(PickFacts {
+                what: "pin",
+                diameter: 1.5,
+                length: inch(1.5),
+                into_piece: 20.0,
+                into_cake: 18.0,
+                x: 0.0,
+                up: 0.0,
+            })
             .into_iter()
             .collect(),
     });

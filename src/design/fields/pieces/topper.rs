@@ -1,7 +1,7 @@
 //! A topper: flat art standing up.
 
 use super::{Bound, Fallback, Field, Kind, Rule, Shape, TextForm, Variant};
-use crate::design::model::pieces::{Backing, Picks, ReferenceSide, Topper};
+use crate::design::model::pieces::{Backing, Picks, ReferenceSide, SidePins, Topper};
 use crate::design::tree::{Record, Table, record};
 use crate::measure::Length;
 
@@ -41,6 +41,20 @@ static PICKS: Shape = Shape {
         Field::must("diameter", Kind::Length(Bound::Above), "Across one."),
         Field::must("into_piece", Kind::Length(Bound::From), "How deep it goes into the piece."),
         Field::must("into_cake", Kind::Length(Bound::From), "How deep it goes into the cake."),
+        Field::may("side_pins", Kind::Table(&SIDE_PINS), "Thinner pins on both sides of the picks, against twisting."),
+    ],
+    kinds: &[],
+    rules: &[],
+};
+
+static SIDE_PINS: Shape = Shape {
+    name: "side_pins",
+    meaning: "Pins on both sides of a piece's picks, so that it can't twist.",
+    fields: &[
+        Field::or("count", Kind::Count(1, 20), Fallback::Count(2), "How many."),
+        Field::must("diameter", Kind::Length(Bound::Above), "Across one."),
+        Field::must("into_piece", Kind::Length(Bound::From), "How deep it goes into the piece."),
+        Field::must("into_cake", Kind::Length(Bound::From), "How deep it goes into the cake."),
     ],
     kinds: &[],
     rules: &[],
@@ -48,7 +62,15 @@ static PICKS: Shape = Shape {
 
 record!(Backing { border: "border", thickness: "thickness", finish: "finish" });
 
-record!(Picks { count: "count", diameter: "diameter", into_piece: "into_piece", into_cake: "into_cake" });
+record!(Picks {
+    count: "count",
+    diameter: "diameter",
+    into_piece: "into_piece",
+    into_cake: "into_cake",
+    side_pins: "side_pins"
+});
+
+record!(SidePins { count: "count", diameter: "diameter", into_piece: "into_piece", into_cake: "into_cake" });
 
 impl Record for Topper {
     fn from_table(table: &Table) -> Option<Self> {

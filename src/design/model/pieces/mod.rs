@@ -18,4 +18,4 @@ pub use rope::{Rope, RopeLine};
 pub use scatter::{Over, Scatter};
 pub use sign::{Letters, Sign};
 pub use solid::{Solid, SolidForm};
-pub use topper::{Backing, Picks, ReferenceSide, Topper};
+pub use topper::{Backing, Picks, ReferenceSide, SidePins, Topper};

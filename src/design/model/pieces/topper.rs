@@ -54,4 +54,19 @@ pub struct Picks {
     pub into_piece: Length,
     /// How deep it goes into the cake.
     pub into_cake: Length,
+    /// Thinner pins beside them, so that the piece can't twist about a single pick.
+    pub side_pins: Option<SidePins>,
+}
+
+/// Pins on both sides of a piece's picks, against twisting.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SidePins {
+    /// How many.
+    pub count: u32,
+    /// Across one.
+    pub diameter: Length,
+    /// How deep it goes into the piece.
+    pub into_piece: Length,
+    /// How deep it goes into the cake.
+    pub into_cake: Length,
 }
