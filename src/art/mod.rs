@@ -11,6 +11,7 @@
 //! cut and pictures (rows from the top) to print. Everything read is bounded before it is unfolded.
 
 mod colour;
+mod difference;
 mod encode;
 mod error;
 mod flatten;
@@ -27,6 +28,7 @@ mod tangle;
 mod trace;
 
 pub use colour::{Colour, linear_table};
+pub use difference::Lab;
 pub use encode::{EncodeError, encode_jpeg, encode_png};
 pub use error::{ArtError, Fault};
 pub use lettering::{FontFile, Glyph, Line, Run, Typeface, shape};

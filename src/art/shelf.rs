@@ -13,6 +13,9 @@ use super::resample::resample;
 use super::svg::{Drawing, looks_like_svg};
 use super::trace::trace;
 
+/// About how many pixels the small picture of a piece of art has.
+const SMALL: f64 = 1_000_000.0;
+
 /// One piece of art.
 #[derive(Clone, Debug)]
 pub struct Art {
@@ -20,6 +23,7 @@ pub struct Art {
     digest: [u8; 32],
     content: Content,
     outline: OnceLock<Result<Arc<Region>, ArtError>>,
+    small: OnceLock<Arc<Picture>>,
 }
 
 /// What a piece of art is made of.
@@ -46,7 +50,13 @@ impl Art {
         } else {
             return Err(Fault::NotAPicture.of(name));
         };
-        Ok(Self { name: name.to_owned(), digest: Sha256::digest(bytes).into(), content, outline: OnceLock::new() })
+        Ok(Self {
+            name: name.to_owned(),
+            digest: Sha256::digest(bytes).into(),
+            content,
+            outline: OnceLock::new(),
+            small: OnceLock::new(),
+        })
     }
 
     /// What messages call it.
@@ -106,6 +116,21 @@ impl Art {
             found.map(Arc::new).map_err(|fault| fault.of(&self.name))
         };
         self.outline.get_or_init(find).clone()
+    }
+
+    /// The whole page in its own proportion at no more than [`SMALL`] pixels, for judging it and for drawing it small.
+    /// Worked out once.
+    #[must_use]
+    pub fn small(&self) -> Arc<Picture> {
+        let make = || {
+            let (width, height) = self.size();
+            let shrink = (SMALL / (width * height)).sqrt();
+            // A photo is never enlarged; a drawing has no size in pixels of its own.
+            let shrink = if self.pixels().is_some() { shrink.min(1.0) } else { shrink };
+            let side = |length: f64| (length * shrink).round().clamp(1.0, SMALL / 16.0) as u32;
+            Arc::new(self.paint(side(width), side(height)))
+        };
+        Arc::clone(self.small.get_or_init(make))
     }
 
     /// The whole page, stretched to so many pixels. An empty picture for no pixels.
@@ -187,6 +212,17 @@ mod tests {
         let blank = encode_png(&Picture::filled(9, 9, [255; 4])).unwrap();
         let error = Art::read(&blank, "art/blank.png").unwrap().outline().unwrap_err().to_string();
         assert!(error.starts_with("art/blank.png: no outline"), "{error}");
+    }
+
+    #[test]
+    fn a_small_picture_keeps_the_proportion_and_is_painted_once() {
+        let drawing = Art::read(FLAG.as_bytes(), "a.svg").unwrap();
+        let small = drawing.small();
+        assert_eq!((small.width, small.height), (1414, 707));
+        assert!(Arc::ptr_eq(&small, &drawing.small()));
+        let picture = Picture::filled(40, 20, [200, 10, 10, 255]);
+        let photo = Art::read(&encode_png(&picture).unwrap(), "a.png").unwrap();
+        assert_eq!(*photo.small(), picture);
     }
 
     #[test]

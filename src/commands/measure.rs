@@ -74,7 +74,12 @@ fn wrap_lines(wrap: &WrapFacts, unit: Unit) -> String {
     let mut text =
         format!("\nwrap {} · {}: {} long, {} high\n", wrap.tier, wrap.course, says(wrap.length), says(wrap.height));
     if let Some(repeat) = wrap.repeat {
-        let _ = writeln!(text, "  {} repeats at {:.1} % of the asked width", repeat.count, repeat.scale * 100.0);
+        let _ = write!(text, "  {} repeats at {:.1} % of the asked width", repeat.count, repeat.scale * 100.0);
+        if repeat.shift != 0.0 {
+            let side = if repeat.shift > 0.0 { "right" } else { "left" };
+            let _ = write!(text, ", moved {} to the {side}", says(repeat.shift.abs()));
+        }
+        text.push('\n');
     }
     for (number, strip) in wrap.strips.iter().enumerate() {
         let _ = write!(text, "  strip {}: {} × {}", number + 1, says(strip.width), says(strip.height));
@@ -85,7 +90,8 @@ fn wrap_lines(wrap: &WrapFacts, unit: Unit) -> String {
     }
     for seam in &wrap.seams {
         let pinned = if seam.pinned { ", pinned" } else { "" };
-        let _ = writeln!(text, "  seam at {}{pinned}", says(seam.along));
+        let shows = seam.mismatch.map(|mismatch| format!(", the art differs by {mismatch:.1} ΔE00 across it"));
+        let _ = writeln!(text, "  seam at {}{pinned}{}", says(seam.along), shows.unwrap_or_default());
     }
     text
 }

@@ -17,6 +17,8 @@ pub enum Code {
     JoinInFreeStretch,
     /// `repeat-stretched`
     RepeatStretched,
+    /// `picture-ends-differ`
+    PictureEndsDiffer,
     /// `print-coarse`
     PrintCoarse,
     /// `print-rough`
@@ -49,7 +51,7 @@ pub enum Code {
 pub type Row = (Code, &'static str, Severity, &'static str);
 
 /// Every code there is.
-pub const CODES: [Row; 19] = [
+pub const CODES: [Row; 20] = [
     (
         Code::CoursesOverrun,
         "courses-overrun",
@@ -75,6 +77,12 @@ pub const CODES: [Row; 19] = [
         "repeat-stretched",
         Severity::Warn,
         "Closing a repeat on itself changes its size by more than 5 %.",
+    ),
+    (
+        Code::PictureEndsDiffer,
+        "picture-ends-differ",
+        Severity::Note,
+        "The two ends of a picture that runs all round meet in different colours, which is plainly seen.",
     ),
     (
         Code::PrintCoarse,

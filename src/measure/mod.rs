@@ -6,6 +6,7 @@
 mod angle;
 mod length;
 mod mass;
+mod places;
 mod scan;
 pub mod spaces;
 pub mod table;
@@ -14,6 +15,7 @@ mod text;
 pub use angle::Angle;
 pub use length::{Length, MM_PER_INCH, Unit};
 pub use mass::{GRAMS_PER_OUNCE, Mass, show_mass};
+pub use places::{tape_reading, tape_words};
 pub use spaces::{PlanPoint, TapePoint};
 pub use text::{
     LONGEST, LengthError, SHORTEST, length_examples, length_of_number, plain_number, read_length, show_length,

@@ -137,6 +137,8 @@ pub struct RepeatFacts {
     pub count: u32,
     /// Its printed width over its asked width.
     pub scale: f64,
+    /// How far it stands to the right of where its focus would have it.
+    pub shift: f64,
 }
 
 /// One printed strip.
@@ -162,6 +164,9 @@ pub struct SeamFacts {
     pub along: f64,
     /// Fixed by the person.
     pub pinned: bool,
+    /// How ill the art meets itself across it, ΔE00; absent without art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub mismatch: Option<f64>,
 }
 
 /// One piece.

@@ -93,9 +93,13 @@ fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
         length: plan.length,
         height: plan.height,
         under_length: plan.under_length,
-        repeat: plan.repeat.map(|repeat| RepeatFacts { count: repeat.count, scale: repeat.scale }),
+        repeat: plan.repeat.map(|repeat| RepeatFacts { count: repeat.count, scale: repeat.scale, shift: repeat.shift }),
         strips: plan.strips.iter().map(strip).collect(),
-        seams: plan.seams.iter().map(|seam| SeamFacts { along: seam.along, pinned: seam.pinned }).collect(),
+        seams: plan
+            .seams
+            .iter()
+            .map(|seam| SeamFacts { along: seam.along, pinned: seam.pinned, mismatch: seam.mismatch })
+            .collect(),
     })
 }
 

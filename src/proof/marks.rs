@@ -3,13 +3,12 @@
 use glam::DVec3;
 
 use super::overlay::{Mark, Side};
-use super::places::tape_reading;
 use super::sight::Sight;
 use super::view::Camera;
 use crate::cake::extent::overall;
 use crate::cake::{Cake, CakeTier};
 use crate::design::model::{CourseKind, TierShape};
-use crate::measure::{Length, Unit, show_length};
+use crate::measure::{Length, Unit, show_length, tape_reading};
 use crate::wraps::WrapPlan;
 
 /// A seam line lies this far before the print, mm, so that the print does not hide it.

@@ -8,7 +8,6 @@ pub mod facts;
 pub mod gather;
 pub mod marks;
 pub mod overlay;
-pub mod places;
 pub mod shot;
 pub mod sight;
 pub mod span;

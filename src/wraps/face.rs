@@ -4,7 +4,7 @@
 
 use glam::DVec2;
 
-use crate::art::{Art, Part, Picture};
+use crate::art::{Art, Colour, Part, Picture};
 use crate::design::model::{Fit, Wrap};
 
 use super::repeat::Repeat;
@@ -45,7 +45,7 @@ pub struct Face {
 pub fn layout(wrap: &Wrap, proportion: f64, face: Face) -> (Layout, Option<Repeat>) {
     let focus = DVec2::from_array(wrap.focus);
     match wrap.fit {
-        Fit::Repeat(width) => {
+        Fit::Repeat { width, .. } => {
             let repeat = Repeat::close(width.as_mm(), face.size.x);
             (repeated(repeat.width, proportion, focus, face), Some(repeat))
         }
@@ -112,29 +112,37 @@ pub fn paint(art: &Art, layout: &Layout, face: Face, columns: u32) -> Picture {
     let pixels = |mm: f64| (mm * per_mm).round().clamp(1.0, 32_768.0) as u32;
     let (width, height) = (pixels(face.size.x), pixels(face.size.y));
     let copy = art.paint_part(layout.part, pixels(layout.size.x), pixels(layout.size.y));
-    // The share of a copy at the middle of each output column and row; outside 0..1 there is none.
-    let shares = |count: u32, length: f64, (at, size, pitch): (f64, f64, f64)| -> Vec<f64> {
-        let middle = |n: u32| (f64::from(n) + 0.5) / f64::from(count) * length - at;
-        (0..count)
-            .map(|n| if pitch.is_finite() { middle(n).rem_euclid(pitch) / size } else { middle(n) / size })
-            .collect()
-    };
-    let across = shares(width, face.size.x, (layout.at.x, layout.size.x, layout.pitch.x));
-    let down = shares(height, face.size.y, (layout.at.y, layout.size.y, layout.pitch.y));
+    let middle = |n: u32, count: u32, length: f64| (f64::from(n) + 0.5) / f64::from(count) * length;
+    // The copy is painted from the part alone, so all of it is shown.
+    let shown = Layout { part: Part::WHOLE, ..*layout };
     let columns: Vec<Option<Blend>> =
-        across.iter().map(|&share| Blend::at(share, copy.width, layout.pitch.x <= layout.size.x + 1e-9)).collect();
+        (0..width).map(|n| shown.column(middle(n, width, face.size.x), copy.width)).collect();
     let mut rgba = Vec::with_capacity(width as usize * height as usize * 4);
-    for &share in &down {
-        let row = Blend::at(share, copy.height, layout.pitch.y <= layout.size.y + 1e-9);
-        for column in &columns {
-            let pixel = match (row, column) {
-                (Some(row), Some(column)) => sample(&copy, *column, row),
-                _ => [255; 4],
-            };
-            rgba.extend_from_slice(&pixel);
+    for n in 0..height {
+        let row = shown.row(middle(n, height, face.size.y), copy.height);
+        for &column in &columns {
+            rgba.extend_from_slice(&sample(&copy, column, row));
         }
     }
     Picture { width, height, rgba }
+}
+
+/// The colour of a face at a place (mm), from a picture of the whole art at any size.
+#[must_use]
+pub(super) fn colour_at(whole: &Picture, layout: &Layout, at: DVec2) -> Colour {
+    let [red, green, blue, _] = sample(whole, layout.column(at.x, whole.width), layout.row(at.y, whole.height));
+    Colour::new(red, green, blue)
+}
+
+impl Layout {
+    /// Which of a picture's columns stand at `x`, the picture being the whole art.
+    fn column(&self, x: f64, count: u32) -> Option<Blend> {
+        Blend::of((x - self.at.x, self.size.x, self.pitch.x), (self.part.left, self.part.width), count)
+    }
+
+    fn row(&self, y: f64, count: u32) -> Option<Blend> {
+        Blend::of((y - self.at.y, self.size.y, self.pitch.y), (self.part.top, self.part.height), count)
+    }
 }
 
 /// Two neighbouring pixels along one axis and the share of the second.
@@ -146,11 +154,18 @@ struct Blend {
 }
 
 impl Blend {
-    /// `None` outside the copy. Copies that touch blend into one another at their edges; others end there.
-    fn at(share: f64, count: u32, touches: bool) -> Option<Self> {
-        if !(0.0..=1.0).contains(&share) {
+    /// At a distance (mm) from the first edge of copies that are so long, follow at such a pitch and show a part of the art
+    /// (its start and its share).
+    fn of((distance, size, pitch): (f64, f64, f64), (start, share): (f64, f64), count: u32) -> Option<Self> {
+        let within = if pitch.is_finite() { distance.rem_euclid(pitch) } else { distance } / size;
+        if !(0.0..=1.0).contains(&within) {
             return None;
         }
+        Some(Self::at(start + within * share, count, share >= 1.0 && pitch <= size + 1e-9))
+    }
+
+    /// At a share of the art. Copies that touch blend into one another at their edges; others end there.
+    fn at(share: f64, count: u32, touches: bool) -> Self {
         let place = share * f64::from(count) - 0.5;
         let low = place.floor();
         let part = ((place - low) * 256.0) as u32;
@@ -158,12 +173,13 @@ impl Blend {
             let n = if touches { n.rem_euclid(f64::from(count)) } else { n.clamp(0.0, f64::from(count) - 1.0) };
             n as u32
         };
-        Some(Self { first: wrap(low), second: wrap(low + 1.0), share: part.min(256) })
+        Self { first: wrap(low), second: wrap(low + 1.0), share: part.min(256) }
     }
 }
 
-/// The copy's colour between four pixels, laid on white.
-fn sample(copy: &Picture, column: Blend, row: Blend) -> [u8; 4] {
+/// The copy's colour between four pixels, laid on white; white where there is no copy.
+fn sample(copy: &Picture, column: Option<Blend>, row: Option<Blend>) -> [u8; 4] {
+    let (Some(column), Some(row)) = (column, row) else { return [255; 4] };
     let corners = [
         (column.first, row.first, (256 - column.share) * (256 - row.share)),
         (column.second, row.first, column.share * (256 - row.share)),

@@ -1,7 +1,8 @@
 //! Printed wraps: how long, in how many strips, where they join, and what is printed on them.
 //!
 //! In: the resolved cake. Out: one [`WrapPlan`] a wrap (length, repeat, strips, seams, resolution), its findings, and its
-//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `plan` joins both.
+//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `mismatch`
+//! settles the art on the seams, `plan` joins them.
 //!
 //! ```text
 //!   -L/2 (back)            0 (front)             +L/2 (back)
@@ -11,6 +12,7 @@
 
 mod bodies;
 mod face;
+mod mismatch;
 mod plan;
 mod repeat;
 mod strips;

@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use super::face::{Face, Layout, layout};
+use super::mismatch::{ends_differ, settle};
 use super::repeat::Repeat;
 use super::strips::{Cut, SheetYield, seams, sheet_yield};
 use crate::cake::{Cake, CakeCourse, CakeTier, lines_out};
@@ -37,6 +38,8 @@ pub struct Seam {
     pub along: f64,
     /// Fixed by the person.
     pub pinned: bool,
+    /// How ill the art meets itself across it, ΔE00 (see [`super::mismatch`]); `None` without art.
+    pub mismatch: Option<f64>,
 }
 
 /// A wrap, planned.
@@ -60,6 +63,8 @@ pub struct WrapPlan {
     pub seams: Vec<Seam>,
     /// Pixels to the inch of the printed art; `None` for drawings, which have no pixels.
     pub ppi: Option<f64>,
+    /// Where the two ends of a single picture meet (tape reading, mm), and their mismatch; `None` where none meet.
+    pub ends: Option<(f64, f64)>,
     /// Where the art lies on the face.
     pub layout: Layout,
     /// The face the art lies on.
@@ -102,13 +107,25 @@ fn plan_one(
         closed,
     };
     let art = cake.shelf.get(&wrap.art);
-    let (layout, repeat) = layout(wrap, art.map_or(1.0, |art| art.proportion()), face);
+    let (mut layout, mut repeat) = layout(wrap, art.map_or(1.0, |art| art.proportion()), face);
     let found = sheet_yield(&cake.design.sheet(wrap.sheet.as_deref()), course.height());
     let centre = wrap.join_free.map_or(0.0, |free| free.centre.as_mm());
     let longest = (found.longest - wrap.overlap.as_mm()).max(1.0) / stretch;
     let cut = Cut { span: (from, to), closed, longest, centre };
     let pins: Vec<f64> = wrap.pins.iter().map(|pin| pin.as_mm()).collect();
-    let seams: Vec<Seam> = seams(&cut, &pins).into_iter().map(|(along, pinned)| Seam { along, pinned }).collect();
+    let mut seams: Vec<Seam> =
+        seams(&cut, &pins).into_iter().map(|(along, pinned)| Seam { along, pinned, mismatch: None }).collect();
+    let on_face: Vec<f64> = seams.iter().map(|seam| (seam.along - from) * stretch).collect();
+    let settled = art.map(|art| settle(art, wrap.fit, (layout, &face), &on_face));
+    let mut ends = None;
+    if let Some(settled) = settled {
+        layout = settled.layout;
+        repeat = repeat.map(|repeat| Repeat { shift: settled.shift, ..repeat });
+        ends = settled.ends.map(|(x, mismatch)| (tier.outline.reading(from + x / stretch), mismatch));
+        for (seam, mismatch) in seams.iter_mut().zip(settled.mismatches) {
+            seam.mismatch = Some(mismatch);
+        }
+    }
     let out = lines_out(&course.kind).0;
     let strips = strips(&seams, &cut, |from, to| Strip {
         from,
@@ -131,6 +148,7 @@ fn plan_one(
         strips,
         seams,
         ppi,
+        ends,
         layout,
         face,
     };
@@ -175,6 +193,7 @@ fn judge(plan: &WrapPlan, found: &SheetYield, (tier, course, wrap): On<'_>, unit
         findings.push(Finding::new(Code::RepeatStretched, &place, sentence, mend));
     }
     findings.extend(plan.ppi.and_then(|ppi| resolution(ppi, &place)));
+    findings.extend(plan.ends.and_then(|ends| ends_differ(ends, tier.outline.perimeter(), &place, unit)));
     findings.extend(joins_in_free_stretch(plan, tier, wrap, (&place, unit)));
     if wrap.stretch.is_none() {
         let short = plan.length - tier.pan.perimeter();

@@ -9,6 +9,8 @@ pub struct Repeat {
     pub scale: f64,
     /// Its printed width, mm.
     pub width: f64,
+    /// How far it stands to the right of where its focus would have it, mm.
+    pub shift: f64,
 }
 
 /// Most repeats that a wrap may hold; a narrower repeat is a mistake in its width.
@@ -20,7 +22,7 @@ impl Repeat {
     pub fn close(asked: f64, length: f64) -> Self {
         let count = (length / asked.max(f64::MIN_POSITIVE)).round().clamp(1.0, MOST);
         let width = length / count;
-        Self { count: count as u32, scale: width / asked.max(f64::MIN_POSITIVE), width }
+        Self { count: count as u32, scale: width / asked.max(f64::MIN_POSITIVE), width, shift: 0.0 }
     }
 }
 

@@ -10,8 +10,8 @@ use tierproof::design::model::pieces::{
 };
 use tierproof::design::model::{
     At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Finish, Fit, Form, JoinFree, Kitchen, Measured,
-    Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Size, Slice, Surface, Target, Tier, TierShape, Under,
-    Wrap,
+    Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target, Tier, TierShape,
+    Under, Wrap,
 };
 use tierproof::measure::{Angle, Length, PlanPoint, TapePoint, Unit};
 
@@ -130,12 +130,17 @@ impl Dice {
         Course { name, kind }
     }
 
+    fn shift(&mut self) -> Shift {
+        let by = self.place();
+        self.pick(&[Shift::Best, Shift::By(by)])
+    }
+
     fn wrap(&mut self) -> Wrap {
-        let repeat = self.size();
+        let repeat = Fit::Repeat { width: self.size(), shift: self.shift() };
         Wrap {
             height: self.height(),
             art: self.art(),
-            fit: self.pick(&[Fit::Repeat(repeat), Fit::Cover, Fit::Contain]),
+            fit: self.pick(&[repeat, Fit::Cover, Fit::Contain]),
             focus: [self.share(), self.share()],
             focus_along: self.place(),
             sheet: self.maybe(|dice| dice.pick(&["letter", "a4", "my sheet"]).to_owned()),

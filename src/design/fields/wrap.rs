@@ -2,8 +2,8 @@
 
 use super::course::{FILLING, HEIGHT, LEAST, WEIGHT, height_of, put_height};
 use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape, Variant};
-use crate::design::model::{Fit, JoinFree, Under, Wrap};
-use crate::design::tree::{Record, Table, record};
+use crate::design::model::{Fit, JoinFree, Shift, Under, Wrap};
+use crate::design::tree::{Leaf, Record, Table, Value, record};
 use crate::measure::Length;
 
 /// The kind `wrap` of a course.
@@ -29,6 +29,12 @@ pub(super) static WRAP: Variant = Variant {
             "The point of the picture that cover and contain keep in place: from its left and from its top.",
         ),
         Field::length("focus_along", Bound::Any, Length::ZERO, "Where on the tape the focus falls."),
+        Field::or(
+            "shift",
+            Kind::Either(&["best"], &Kind::Length(Bound::Any)),
+            Fallback::Length(Length::ZERO),
+            "How far a repeat is moved to the right; best: as far as makes its seams show least.",
+        ),
         Field::may("sheet", Kind::Name(Names::Sheet), "The sheet it is printed on; by the unit when left out."),
         Field::length("overlap", Bound::From, Length::ZERO, "How much each strip runs under the next."),
         Field::length("thickness", Bound::From, Length::mm(0.3), "Of the printed sheet."),
@@ -46,6 +52,7 @@ pub(super) static WRAP: Variant = Variant {
     rules: &[
         FILLING,
         Rule::Where { key: "fit", word: "repeat", needs: "repeat" },
+        Rule::Only { keys: &["shift"], key: "fit", word: "repeat" },
         Rule::Needs("from", "to"),
         Rule::Needs("to", "from"),
     ],
@@ -77,10 +84,26 @@ record!(Under { paste: "paste", finish: "finish" });
 
 record!(JoinFree { centre: "centre", width: "width" });
 
+impl Leaf for Shift {
+    fn from_value(value: &Value) -> Option<Self> {
+        match value {
+            Value::Text(word) if word == "best" => Some(Self::Best),
+            _ => Length::from_value(value).map(Self::By),
+        }
+    }
+
+    fn to_value(&self) -> Option<Value> {
+        match self {
+            Self::Best => Some(Value::Text("best".to_owned())),
+            Self::By(length) => length.to_value(),
+        }
+    }
+}
+
 impl Record for Wrap {
     fn from_table(table: &Table) -> Option<Self> {
         let fit = match table.text("fit")? {
-            "repeat" => Fit::Repeat(table.take("repeat")?),
+            "repeat" => Fit::Repeat { width: table.take("repeat")?, shift: table.take("shift")? },
             "cover" => Fit::Cover,
             "contain" => Fit::Contain,
             _ => return None,
@@ -107,14 +130,15 @@ impl Record for Wrap {
         put_height(&mut table, self.height);
         table.put("art", &self.art);
         let (word, repeat) = match self.fit {
-            Fit::Repeat(width) => ("repeat", Some(width)),
+            Fit::Repeat { width, shift } => ("repeat", Some((width, shift))),
             Fit::Cover => ("cover", None),
             Fit::Contain => ("contain", None),
         };
         table.put("fit", &word.to_owned());
-        table.put("repeat", &repeat);
+        table.put("repeat", &repeat.map(|(width, _)| width));
         table.put("focus", &self.focus);
         table.put("focus_along", &self.focus_along);
+        table.put("shift", &repeat.map(|(_, shift)| shift));
         table.put("sheet", &self.sheet);
         table.put("overlap", &self.overlap);
         table.put("thickness", &self.thickness);

@@ -136,12 +136,26 @@ pub struct Wrap {
 /// How art is fitted to a wrap.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Fit {
-    /// Side by side, closed on itself: so wide is one repeat before it is closed.
-    Repeat(Length),
+    /// Side by side, closed on itself.
+    Repeat {
+        /// So wide is one repeat before it is closed.
+        width: Length,
+        /// How far it is moved to the right of where its focus would stand.
+        shift: Shift,
+    },
     /// One picture that covers the whole course; what stands over is cut away.
     Cover,
     /// One picture that is seen whole; the rest stays blank.
     Contain,
+}
+
+/// How far a repeat is moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Shift {
+    /// Exactly so far.
+    By(Length),
+    /// As far as makes its seams show least.
+    Best,
 }
 
 /// A strip of paste beneath a print.

@@ -14,7 +14,7 @@ mod tier;
 use std::collections::BTreeMap;
 
 pub use board::{Board, BoardShape};
-pub use course::{Course, CourseHeight, CourseKind, Fit, JoinFree, SeamPlace, Under, Wrap};
+pub use course::{Course, CourseHeight, CourseKind, Fit, JoinFree, SeamPlace, Shift, Under, Wrap};
 pub use finish::{Finish, Look, Paste, Sheet};
 pub use order::{Kitchen, Order, Paper, Proof, Slice};
 pub use piece::{At, Form, Piece, Seat, Surface, Target};

@@ -3,9 +3,8 @@
 use super::ProofInput;
 use super::words::list;
 use crate::design::model::CourseKind;
-use crate::measure::Length;
+use crate::measure::{Length, tape_words};
 use crate::packs::pdf::{Flow, Style};
-use crate::proof::places::tape_words;
 
 /// One course's joins.
 struct Joins {

@@ -1,6 +1,6 @@
 //! Places on a tape, told in words.
 
-use crate::measure::{Length, Unit, show_length};
+use super::{Length, Unit, show_length};
 
 /// A place on a tape of length `around` (mm), in words: `at the back`, `12 1/4 in to the right of front centre`.
 #[must_use]
