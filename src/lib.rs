@@ -18,6 +18,7 @@
 //! | [`checks`] | the rules of an experienced decorator |
 //! | [`proof`] | facts, views, what is drawn over a picture |
 //! | [`packs`] | files for the customer and the kitchen |
+//! | [`edits`] | everything that a person does to a design, undone, saved and recovered |
 //! | `scene` | the picture, rendered (feature `view`) |
 //! | [`commands`] | one file a command |
 //!
@@ -47,6 +48,7 @@ pub mod cake;
 pub mod checks;
 pub mod commands;
 pub mod design;
+pub mod edits;
 pub mod files;
 pub mod findings;
 pub mod kitchen;

@@ -68,6 +68,16 @@ impl Table {
         self.0.insert(key.into(), value);
     }
 
+    /// The value of a key, to be changed.
+    pub(crate) fn get_mut(&mut self, key: &str) -> Option<&mut Value> {
+        self.0.get_mut(key)
+    }
+
+    /// Keys and values, to be changed.
+    pub(crate) fn iter_mut(&mut self) -> impl Iterator<Item = (&str, &mut Value)> {
+        self.0.iter_mut().map(|(key, value)| (key.as_ref(), value))
+    }
+
     /// Keys and values, in the order of the keys.
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&str, &Value)> {
         self.0.iter().map(|(key, value)| (key.as_ref(), value))
@@ -87,6 +97,14 @@ impl Table {
 }
 
 impl Value {
+    /// The table that this value is, to be changed.
+    pub(crate) fn table_mut(&mut self) -> Option<&mut Table> {
+        match self {
+            Self::Table(table) => Some(table),
+            _ => None,
+        }
+    }
+
     /// The table that this value is.
     pub(crate) fn table(&self) -> Option<&Table> {
         match self {

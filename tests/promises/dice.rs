@@ -30,23 +30,23 @@ impl Dice {
         self.0
     }
 
-    fn below(&mut self, count: u32) -> u32 {
+    pub fn below(&mut self, count: u32) -> u32 {
         u32::try_from((self.roll() >> 33) % u64::from(count)).expect("small")
     }
 
-    fn flip(&mut self) -> bool {
+    pub fn flip(&mut self) -> bool {
         self.below(2) == 0
     }
 
-    fn pick<T: Clone>(&mut self, from: &[T]) -> T {
+    pub fn pick<T: Clone>(&mut self, from: &[T]) -> T {
         from[self.below(u32::try_from(from.len()).expect("short")) as usize].clone()
     }
 
-    fn maybe<T>(&mut self, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
+    pub fn maybe<T>(&mut self, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
         self.flip().then(|| make(self))
     }
 
-    fn share(&mut self) -> f64 {
+    pub fn share(&mut self) -> f64 {
         f64::from(self.below(1_000_001)) / 1e6
     }
 
@@ -73,7 +73,7 @@ impl Dice {
         (from, from + self.size() + Length::mm(1.0))
     }
 
-    fn text(&mut self) -> String {
+    pub fn text(&mut self) -> String {
         self.pick(&[
             "",
             "Seven bells",
@@ -93,7 +93,7 @@ impl Dice {
         self.pick(&["white", "gold", "my own", "süß # \"1\""]).to_owned()
     }
 
-    fn colour(&mut self) -> Colour {
+    pub fn colour(&mut self) -> Colour {
         let [red, green, blue, ..] = self.roll().to_be_bytes();
         Colour::new(red, green, blue)
     }
@@ -127,7 +127,7 @@ impl Dice {
             3 => CourseKind::Bare { height: self.height() },
             _ => CourseKind::Wrap(Box::new(self.wrap())),
         };
-        Course { name, kind }
+        Course { name, kind, locked: self.flip() }
     }
 
     fn shift(&mut self) -> Shift {
@@ -178,6 +178,7 @@ impl Dice {
                 height: self.maybe(Self::size),
             },
             courses: (0..self.below(4)).map(|number| self.course(format!("course {number}"))).collect(),
+            locked: self.flip(),
         }
     }
 
@@ -316,6 +317,7 @@ impl Dice {
             form: self.form(surface),
             dry_hours: self.maybe(|dice| dice.pick(&[0.0, 48.0, 1.5])),
             hidden: false,
+            locked: self.flip(),
         }
     }
 

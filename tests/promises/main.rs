@@ -12,6 +12,7 @@ mod bad_input;
 mod cli;
 mod dice;
 mod documents;
+mod gestures;
 mod house;
 mod old_versions;
 mod outside_data;

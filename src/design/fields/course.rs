@@ -10,7 +10,7 @@ use crate::measure::Length;
 pub(super) static COURSE: Shape = Shape {
     name: "course",
     meaning: "One layer up the side of a tier.",
-    fields: &[Field::must("name", Kind::Text(Form::Name), "Unlike that of the tier's other courses.")],
+    fields: &[Field::must("name", Kind::Text(Form::Name), "Unlike that of the tier's other courses."), Field::locked()],
     kinds: &[&ROPE, &BAND, &PEARLS, &WRAP, &BARE],
     rules: &[],
 };
@@ -97,7 +97,7 @@ impl Record for Course {
             "bare" => CourseKind::Bare { height: height_of(table)? },
             _ => return None,
         };
-        Some(Self { name: table.take("name")?, kind })
+        Some(Self { name: table.take("name")?, kind, locked: table.take("locked")? })
     }
 
     fn to_table(&self) -> Table {
@@ -122,6 +122,7 @@ impl Record for Course {
         }
         table.put("kind", &self.kind.word().to_owned());
         table.put("name", &self.name);
+        table.put("locked", &self.locked);
         table
     }
 }

@@ -219,6 +219,16 @@ impl Field {
         Self::or(key, Kind::Length(bound), Fallback::Length(fallback), meaning)
     }
 
+    /// Whether the editor keeps it as it is; no when left out.
+    pub(crate) const fn locked() -> Self {
+        Self::or(
+            "locked",
+            Kind::Truth,
+            Fallback::No,
+            "Kept from being changed in the editor; means nothing for the cake.",
+        )
+    }
+
     /// The name of a finish; white when left out.
     pub(crate) const fn finish(key: &'static str, meaning: &'static str) -> Self {
         Self::or(key, Kind::Name(Names::Finish), Fallback::Text("white"), meaning)

@@ -22,6 +22,7 @@ pub(super) static PIECE: Shape = Shape {
         ),
         Field::may("dry", Kind::Hours, "How long it dries, where the person knows better than the table."),
         Field::or("hidden", Kind::Truth, Fallback::No, "Left out of everything."),
+        Field::locked(),
     ],
     kinds: KINDS,
     rules: &[Rule::BySurface(&["at", "over"])],
@@ -69,6 +70,7 @@ impl Record for Piece {
             form: pieces::form(table)?,
             dry_hours: table.take("dry")?,
             hidden: table.take("hidden")?,
+            locked: table.take("locked")?,
         })
     }
 
@@ -95,6 +97,7 @@ impl Record for Piece {
         table.put("turn", &self.turn);
         table.put("dry", &self.dry_hours);
         table.put("hidden", &self.hidden);
+        table.put("locked", &self.locked);
         table
     }
 }

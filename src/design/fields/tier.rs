@@ -36,6 +36,7 @@ pub(super) static TIER: Shape = Shape {
         Field::length("gap", Bound::From, Length::ZERO, "Raised so far above what carries it."),
         Field::or("measured", Kind::Table(&MEASURED), Fallback::Table, "What the tape read, if it did."),
         Field::or("course", Kind::Tables(&COURSE, 0, 40), Fallback::Nothing, "Layers up the side, from the foot."),
+        Field::locked(),
     ],
     kinds: &[],
     rules: &[Rule::PairFor(&["rectangle", "oval"])],
@@ -83,4 +84,5 @@ record!(Tier {
     gap: "gap",
     measured: "measured",
     courses: "course",
+    locked: "locked",
 });

@@ -9,6 +9,8 @@ pub struct Course {
     pub name: String,
     /// What it is.
     pub kind: CourseKind,
+    /// Kept from being moved or changed in the editor; means nothing for the cake.
+    pub locked: bool,
 }
 
 /// What a course is made of.

@@ -20,6 +20,8 @@ pub struct Piece {
     pub dry_hours: Option<f64>,
     /// Left out of everything.
     pub hidden: bool,
+    /// Kept from being moved or changed in the editor; means nothing for the cake.
+    pub locked: bool,
 }
 
 /// Where a piece sits.

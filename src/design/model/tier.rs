@@ -94,4 +94,6 @@ pub struct Tier {
     pub measured: Measured,
     /// From the foot up.
     pub courses: Vec<Course>,
+    /// Kept from being moved or changed in the editor; means nothing for the cake.
+    pub locked: bool,
 }

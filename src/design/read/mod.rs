@@ -14,7 +14,7 @@ mod walk;
 use toml_edit::Document;
 
 use super::fields::FORMAT;
-use super::model::{Design, Target};
+use super::model::{Design, Piece, Target};
 use super::problem::{Fault, Problems};
 use super::tree::{Leaf, Record, Table};
 use crate::measure::Unit;
@@ -58,15 +58,19 @@ fn read(text: &str, unit: Option<Unit>) -> Result<Design, (Vec<Fault>, usize)> {
 }
 
 /// Tells seats on tiers from seats on pieces, now that all names are known.
-fn settled(mut design: Design) -> Design {
-    for piece in &mut design.pieces {
-        if let Target::Tier(name) = &piece.seat.on
-            && !design.tiers.iter().any(|tier| tier.name == *name)
-        {
-            piece.seat.on = Target::Piece(name.clone());
-        }
-    }
+pub(super) fn settled(mut design: Design) -> Design {
+    let tiers: Vec<&str> = design.tiers.iter().map(|tier| tier.name.as_str()).collect();
+    design.pieces.iter_mut().for_each(|piece| settle_seat(piece, &tiers));
     design
+}
+
+/// Tells whether a piece sits on one of these tiers or on another piece.
+pub(super) fn settle_seat(piece: &mut Piece, tiers: &[&str]) {
+    if let Target::Tier(name) = &piece.seat.on
+        && !tiers.contains(&name.as_str())
+    {
+        piece.seat.on = Target::Piece(name.clone());
+    }
 }
 
 /// The unit that the file names; inches while it names none, which is a problem of its own.

@@ -27,7 +27,8 @@ fn design() -> Design {
         finish: "white".into(),
         seam: SeamPlace::Along(Length::inches(2.5)),
     };
-    let courses = [("foot rope", rope), ("lid", lid)].map(|(name, kind)| Course { name: name.into(), kind });
+    let courses =
+        [("foot rope", rope), ("lid", lid)].map(|(name, kind)| Course { name: name.into(), kind, locked: false });
     let tier = Tier { name: "base".into(), courses: courses.to_vec(), ..Tier::default() };
     let ball = Ball { size: Length::inches(1.0), sunk: Length::ZERO, pin: true, finish: "gold".into() };
     let flowers = Solid {
@@ -63,6 +64,7 @@ fn piece(name: &str, form: Form) -> Piece {
         form,
         dry_hours: None,
         hidden: false,
+        locked: false,
     }
 }
 
