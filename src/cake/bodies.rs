@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use glam::{DAffine3, DMat3, DVec2, DVec3};
 
-use super::body::{Body, Surface};
+use super::body::{Body, Owner, Surface};
 use super::course::{CakeCourse, pearl_count};
 use super::piece::SidePlace;
 use super::pieces::{self, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
@@ -32,16 +32,18 @@ pub fn bodies(cake: &Cake) -> Result<Vec<Body>, CakeError> {
         mesh: Arc::new(board),
         pose: DAffine3::IDENTITY,
         surface: plain(cake, &cake.board.finish),
+        owner: Owner::Board,
     }];
-    for tier in &cake.tiers {
+    for (index, tier) in cake.tiers.iter().enumerate() {
         bodies.push(Body {
             name: tier.name.clone(),
             mesh: Arc::new(block(&tier.outline, (0.0, tier.height.as_mm()), tier.edge.as_mm())),
             pose: tier.pose(),
             surface: plain(cake, &tier.finish),
+            owner: Owner::Tier(index),
         });
-        for course in tier.courses.iter().filter(|course| course.height() > 0.0) {
-            bodies.extend(course_bodies(cake, tier, course));
+        for (number, course) in tier.courses.iter().enumerate().filter(|(_, course)| course.height() > 0.0) {
+            bodies.extend(course_bodies(cake, (tier, course), Owner::Course(index, number)));
         }
     }
     let mut stock = Stock::default();
@@ -58,13 +60,14 @@ pub(super) fn plain(cake: &Cake, finish: &str) -> Surface {
     Surface { colour: finish.colour, look: finish.look, picture: None }
 }
 
-fn course_bodies(cake: &Cake, tier: &CakeTier, course: &CakeCourse) -> Vec<Body> {
+fn course_bodies(cake: &Cake, (tier, course): (&CakeTier, &CakeCourse), owner: Owner) -> Vec<Body> {
     let name = format!("{} · {}", tier.name, course.name);
     let solid = |mesh: Mesh, finish: &str| Body {
         name: name.clone(),
         mesh: Arc::new(mesh),
         pose: tier.pose(),
         surface: plain(cake, finish),
+        owner,
     };
     match &course.kind {
         CourseKind::Rope { diameter, finish, .. } => {
@@ -86,6 +89,7 @@ fn course_bodies(cake: &Cake, tier: &CakeTier, course: &CakeCourse) -> Vec<Body>
                 mesh: Arc::clone(&mesh),
                 pose: tier.pose() * DAffine3::from_translation(at),
                 surface: surface.clone(),
+                owner,
             };
             places.into_iter().enumerate().map(pearl).collect()
         }
@@ -155,7 +159,7 @@ fn part_body(cake: &Cake, (piece, placed): (&Piece, &CakePiece), part: Part) -> 
         (Some((side, tier)), Hold::Placed) => (part.mesh, laid(tier, &side, (piece.turn, &part.pose))),
         _ => (part.mesh, placed.pose * part.pose),
     };
-    Body { name, mesh, pose, surface }
+    Body { name, mesh, pose, surface, owner: Owner::Piece(placed.index) }
 }
 
 /// A stiff part whose own origin lies on the side, on whatever is there.

@@ -19,6 +19,21 @@ pub struct Body {
     pub pose: DAffine3,
     /// What it looks like.
     pub surface: Surface,
+    /// What of the cake it is a part of.
+    pub owner: Owner,
+}
+
+/// What of the cake a body is a part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Owner {
+    /// The board.
+    Board,
+    /// A tier, counted from the board up.
+    Tier(usize),
+    /// A course: its tier, and its own number from the tier's foot up.
+    Course(usize, usize),
+    /// A piece, by its number in the design.
+    Piece(usize),
 }
 
 /// What a body looks like.

@@ -25,7 +25,7 @@ mod seat;
 mod tier;
 
 pub use bodies::bodies;
-pub use body::{Body, Surface};
+pub use body::{Body, Owner, Surface};
 pub use course::{CakeCourse, lines_out, pearl_count, volumes as course_volumes};
 pub use piece::{CakePiece, SidePlace};
 pub use resolve::{Cake, CakeBoard, CakeError, resolve};

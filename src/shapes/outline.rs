@@ -245,6 +245,13 @@ impl Outline {
         self.beyond(place) <= 1e-9
     }
 
+    /// Does it bulge outward everywhere?
+    #[must_use]
+    pub fn is_convex(&self) -> bool {
+        let inward = |side: &Side| matches!(side, Side::Arc { sweep, .. } if *sweep < 0.0);
+        !self.sides.iter().any(inward) && self.joints().all(|joint| joint.turn > -1e-6)
+    }
+
     /// Least and greatest x and z.
     #[must_use]
     pub fn bounds(&self) -> (DVec2, DVec2) {

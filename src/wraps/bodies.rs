@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::face::paint;
 use super::plan::WrapPlan;
 use crate::art::{Colour, Picture};
-use crate::cake::{Body, Cake, CakeCourse, CakeTier, Surface};
+use crate::cake::{Body, Cake, CakeCourse, CakeTier, Owner, Surface};
 use crate::design::Look;
 use crate::design::model::{CourseKind, Wrap};
 use crate::shapes::{Mesh, carry, close_ends, strip_section};
@@ -36,6 +36,7 @@ fn wrap_bodies(
     columns: u32,
 ) -> Vec<Body> {
     let name = format!("{} · {}", tier.name, course.name);
+    let owner = Owner::Course(plan.tier, plan.course);
     let under = wrap.under.as_ref().map_or(0.0, |under| under.paste.as_mm());
     let solid = |(inner, outer): (f64, f64)| Arc::new(strip(tier, course, (inner, outer)));
     let picture =
@@ -45,6 +46,7 @@ fn wrap_bodies(
         mesh: solid((under, under + wrap.thickness.as_mm())),
         pose: tier.pose(),
         surface: Surface { colour: SHEET_WHITE, look: Look::Print, picture },
+        owner,
     };
     let paste = wrap.under.as_ref().map(|strip| {
         let finish = cake.design.finish(&strip.finish);
@@ -53,9 +55,28 @@ fn wrap_bodies(
             mesh: solid((0.0, under)),
             pose: tier.pose(),
             surface: Surface { colour: finish.colour, look: finish.look, picture: None },
+            owner,
         }
     });
     paste.into_iter().chain([print]).collect()
+}
+
+/// Every printed course as one solid, print and paste together, with nothing on its face: for what stands where only.
+pub(super) fn plain_strips(cake: &Cake) -> Vec<Body> {
+    let laid = |(index, tier): (usize, &CakeTier)| {
+        let wraps = tier.courses.iter().enumerate().filter(|(_, course)| {
+            matches!(course.kind, CourseKind::Wrap(_)) && course.height() > 0.0 && course.outer > 0.0
+        });
+        let body = |(number, course): (usize, &CakeCourse)| Body {
+            name: format!("{} · {}", tier.name, course.name),
+            mesh: Arc::new(strip(tier, course, (0.0, course.outer))),
+            pose: tier.pose(),
+            surface: Surface { colour: SHEET_WHITE, look: Look::Print, picture: None },
+            owner: Owner::Course(index, number),
+        };
+        wraps.map(body).collect::<Vec<_>>()
+    };
+    cake.tiers.iter().enumerate().flat_map(laid).collect()
 }
 
 fn strip(tier: &CakeTier, course: &CakeCourse, (inner, outer): (f64, f64)) -> Mesh {

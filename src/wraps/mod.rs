@@ -1,8 +1,8 @@
 //! Printed wraps: how long, in how many strips, where they join, and what is printed on them.
 //!
 //! In: the resolved cake. Out: one [`WrapPlan`] a wrap (length, repeat, strips, seams, resolution), its findings, and its
-//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `mismatch`
-//! settles the art on the seams, `plan` joins them.
+//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `exposure` says how
+//! visible a seam is, `mismatch` settles the art on the seams, `plan` joins them.
 //!
 //! ```text
 //!   -L/2 (back)            0 (front)             +L/2 (back)
@@ -11,6 +11,7 @@
 //! ```
 
 mod bodies;
+mod exposure;
 mod face;
 mod mismatch;
 mod plan;
@@ -18,6 +19,7 @@ mod repeat;
 mod strips;
 
 pub use bodies::bodies;
+pub use exposure::{CourseSight, Onlookers, exposure_words};
 pub use face::{Layout, layout, paint};
 pub use plan::{Seam, Strip, WrapPlan, plan};
 pub use repeat::Repeat;

@@ -11,7 +11,7 @@ use tierproof::design::model::pieces::{
 use tierproof::design::model::{
     At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Finish, Fit, Form, JoinFree, Kitchen, Measured,
     Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target, Tier, TierShape,
-    Under, Wrap,
+    Under, Viewing, Wrap,
 };
 use tierproof::measure::{Angle, Length, PlanPoint, TapePoint, Unit};
 
@@ -363,6 +363,11 @@ impl Dice {
             finishes: ["my own", "süß # \"1\""].into_iter().map(|name| (name.to_owned(), finish(self))).collect(),
             pastes: BTreeMap::from([("my paste".to_owned(), paste)]),
             sheets: BTreeMap::from([("my sheet".to_owned(), sheet)]),
+            viewing: Viewing {
+                front: Angle::degrees(self.pick(&[0.0, -40.5, 180.0])),
+                spread: Angle::degrees(self.pick(&[70.0, 90.0])),
+                down: self.pick(&[[10.0, 35.0], [0.0, 0.0]]).map(Angle::degrees),
+            },
             kitchen: Kitchen {
                 working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),
                 hour_rate: self.maybe(|dice| dice.pick(&[0.0, 27.5])),

@@ -5,6 +5,7 @@ use super::finish::{FINISH, PASTE, SHEET};
 use super::order::{KITCHEN, ORDER, PROOF};
 use super::piece::PIECE;
 use super::tier::TIER;
+use super::viewing::VIEWING;
 use super::{Fallback, Field, Form, Kind, Shape};
 use crate::design::model::Design;
 use crate::design::tree::{Leaf, Value, record};
@@ -28,6 +29,7 @@ pub(crate) static CAKE: Shape = Shape {
         Field::or("finish", Kind::ByName(&FINISH), Fallback::Table, "The design's own finishes, by name."),
         Field::or("paste", Kind::ByName(&PASTE), Fallback::Table, "The design's own pastes, by name."),
         Field::or("sheet", Kind::ByName(&SHEET), Fallback::Table, "The design's own printing sheets, by name."),
+        Field::or("viewing", Kind::Table(&VIEWING), Fallback::Table, "From where the cake will be looked at."),
         Field::or("kitchen", Kind::Table(&KITCHEN), Fallback::Table, "The person's own habits and rates."),
         Field::or("proof", Kind::Table(&PROOF), Fallback::Table, "How the proof is made."),
     ],
@@ -56,6 +58,7 @@ record!(Design {
     finishes: "finish",
     pastes: "paste",
     sheets: "sheet",
+    viewing: "viewing",
     kitchen: "kitchen",
     proof: "proof",
 });

@@ -63,8 +63,8 @@ pub(crate) enum Fallback {
     Lengths(Length),
     /// A number or an angle in degrees.
     Number(f64),
-    /// The same number twice.
-    Numbers(f64),
+    /// Two numbers.
+    Numbers(f64, f64),
     /// A whole number.
     Count(u64),
     /// No.

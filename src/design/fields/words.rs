@@ -132,7 +132,7 @@ impl Fallback {
             Self::Length(length) => Value::Length(length),
             Self::Lengths(length) => Value::List(vec![Value::Length(length); 2]),
             Self::Number(number) => Value::Number(number),
-            Self::Numbers(number) => Value::List(vec![Value::Number(number); 2]),
+            Self::Numbers(first, second) => Value::List(vec![Value::Number(first), Value::Number(second)]),
             Self::Count(count) => Value::Count(count),
             Self::No => Value::Truth(false),
             Self::Text(text) => Value::Text(text.to_owned()),

@@ -25,7 +25,7 @@ pub(super) static WRAP: Variant = Variant {
         Field::or(
             "focus",
             Kind::Pair(&Kind::Number(0.0, 1.0), &Kind::Number(0.0, 1.0)),
-            Fallback::Numbers(0.5),
+            Fallback::Numbers(0.5, 0.5),
             "The point of the picture that cover and contain keep in place: from its left and from its top.",
         ),
         Field::length("focus_along", Bound::Any, Length::ZERO, "Where on the tape the focus falls."),

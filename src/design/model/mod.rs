@@ -10,6 +10,7 @@ mod order;
 mod piece;
 pub mod pieces;
 mod tier;
+mod viewing;
 
 use std::collections::BTreeMap;
 
@@ -19,6 +20,7 @@ pub use finish::{Finish, Look, Paste, Sheet};
 pub use order::{Kitchen, Order, Paper, Proof, Slice};
 pub use piece::{At, Form, Piece, Seat, Surface, Target};
 pub use tier::{Measured, Size, Tier, TierShape};
+pub use viewing::Viewing;
 
 use crate::measure::Unit;
 
@@ -43,6 +45,8 @@ pub struct Design {
     pub pastes: BTreeMap<String, Paste>,
     /// The design's own printing sheets by name.
     pub sheets: BTreeMap<String, Sheet>,
+    /// From where the cake will be looked at.
+    pub viewing: Viewing,
     /// The person's habits and rates.
     pub kitchen: Kitchen,
     /// How the proof is made.

@@ -17,6 +17,7 @@ pub(super) fn check(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
     sheets(walk, tree, document);
     balls(walk, tree, document);
     hours(walk, tree, document);
+    eye_levels(walk, tree, document);
 }
 
 fn stretches(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
@@ -84,5 +85,15 @@ fn hours(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
         let found = format!("working hours from {first} to {last}");
         let mend = "write the first hour first, for example [\"09:00\", \"17:00\"]";
         walk.fault_at("kitchen, working_hours".to_owned(), span, report(found, "the first hour before the last", mend));
+    }
+}
+
+fn eye_levels(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
+    let Some((from, to)) = tree.table("viewing").and_then(|viewing| viewing.take::<(f64, f64)>("down")) else { return };
+    if from > to {
+        let span = place_of(document, &[Step::Key("viewing"), Step::Key("down")]);
+        let mend = "write the smaller angle first, for example [10, 35]";
+        let found = format!("a look down from {from} to {to} degrees");
+        walk.fault_at("viewing, down".to_owned(), span, report(found, "the first at most the second", mend));
     }
 }

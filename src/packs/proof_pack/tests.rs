@@ -4,7 +4,7 @@ use glam::{DAffine3, DVec2, DVec3};
 
 use super::*;
 use crate::art::{Colour, Picture};
-use crate::cake::Surface;
+use crate::cake::{Owner, Surface};
 use crate::design::Look;
 use crate::design::model::pieces::{Ball, Solid, SolidForm};
 use crate::design::model::{
@@ -142,7 +142,7 @@ fn body() -> Body {
     let corners = [DVec3::ZERO, DVec3::X, DVec3::Y].map(|at| mesh.corner(at, DVec3::Z, DVec2::ZERO));
     mesh.triangle(corners[0], corners[1], corners[2]);
     let surface = Surface { colour: Colour::default(), look: Look::Paste, picture: None };
-    Body { name: "base".into(), mesh: Arc::new(mesh), pose: DAffine3::IDENTITY, surface }
+    Body { name: "base".into(), mesh: Arc::new(mesh), pose: DAffine3::IDENTITY, surface, owner: Owner::Board }
 }
 
 #[test]

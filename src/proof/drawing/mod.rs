@@ -157,7 +157,7 @@ mod tests {
     use glam::DAffine3;
 
     use super::*;
-    use crate::cake::Surface;
+    use crate::cake::{Owner, Surface};
     use crate::shapes::Mesh;
 
     /// A box of w × h × d mm standing on the origin.
@@ -173,7 +173,8 @@ mod tests {
         }
         let surface =
             Surface { colour: Colour::new(shade, shade, shade), look: crate::design::Look::Paste, picture: None };
-        Body { name: shade.to_string(), mesh: Arc::new(mesh), pose: DAffine3::from_translation(at), surface }
+        let pose = DAffine3::from_translation(at);
+        Body { name: shade.to_string(), mesh: Arc::new(mesh), pose, surface, owner: Owner::Board }
     }
 
     #[test]

@@ -1,0 +1,124 @@
+//! The plane in which the sight lines from one seam towards one azimuth lie, and where it cuts a solid.
+
+use glam::{DAffine3, DVec2, DVec3};
+
+use super::eyes::LEVELS;
+
+/// An upright half plane that hangs from a seam towards the eyes, in the frame of what it cuts.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Curtain<'a> {
+    /// How far sight lines rise over their way ahead, from the lowest eye to the highest.
+    pub slopes: &'a [f64; LEVELS],
+    /// The seam's foot and head, mm up.
+    heights: (f64, f64),
+    /// The place of the seam at height 0.
+    foot: DVec3,
+    /// Along the sight lines, level.
+    ahead: DVec3,
+    /// Square to the plane.
+    across: DVec3,
+    up: DVec3,
+}
+
+impl<'a> Curtain<'a> {
+    /// From a seam (plan, mm) of such heights towards an eye (plan, unit).
+    pub fn new((seam, heights): (DVec2, (f64, f64)), towards: DVec2, slopes: &'a [f64; LEVELS]) -> Self {
+        Self {
+            slopes,
+            heights,
+            foot: DVec3::new(seam.x, 0.0, seam.y),
+            ahead: DVec3::new(towards.x, 0.0, towards.y),
+            across: DVec3::new(towards.y, 0.0, -towards.x),
+            up: DVec3::Y,
+        }
+    }
+
+    /// The same curtain in the frame of a body that stands so.
+    pub fn within(&self, pose: &DAffine3) -> Self {
+        let back = pose.matrix3.transpose();
+        let [foot, ahead, across, up] =
+            [self.foot - pose.translation, self.ahead, self.across, self.up].map(|vector| back * vector);
+        Self { foot, ahead, across, up, ..*self }
+    }
+
+    /// May something in this box stand before the seam?
+    pub fn reaches(&self, low: DVec3, high: DVec3) -> bool {
+        let (middle, half) = ((low + high) / 2.0 - self.foot, (high - low) / 2.0);
+        let span = |axis: DVec3| {
+            let (at, reach) = (middle.dot(axis), half.dot(axis.abs()));
+            (at - reach, at + reach)
+        };
+        let (left, right) = span(self.across);
+        if left > 0.0 || right < 0.0 {
+            return false;
+        }
+        let (near, far) = span(self.ahead);
+        let (bottom, top) = span(self.up);
+        let [least, .., most] = *self.slopes;
+        // Its shadow on the seam is lowest from its foot at its far end, highest from its top at its near end.
+        far >= 0.0 && top - near.max(0.0) * least >= self.heights.0 && bottom - far * most <= self.heights.1
+    }
+
+    /// Where it cuts a triangle, before the seam: an edge from (mm ahead, mm up) to another.
+    pub fn cut(&self, corners: [DVec3; 3]) -> Option<[DVec2; 2]> {
+        let [a, b, c] = corners.map(|corner| {
+            let place = corner - self.foot;
+            (place.dot(self.across), DVec2::new(place.dot(self.ahead), place.dot(self.up)))
+        });
+        let meet = |(one, from): (f64, DVec2), (other, to): (f64, DVec2)| {
+            ((one >= 0.0) != (other >= 0.0)).then(|| from.lerp(to, one / (one - other)))
+        };
+        match (meet(a, b), meet(b, c), meet(c, a)) {
+            (Some(p), Some(q), _) | (Some(p), _, Some(q)) | (_, Some(p), Some(q)) => before([p, q]),
+            _ => None,
+        }
+    }
+}
+
+/// The part of an edge that lies before the seam.
+fn before([a, b]: [DVec2; 2]) -> Option<[DVec2; 2]> {
+    match (a.x >= 0.0, b.x >= 0.0) {
+        (true, true) => Some([a, b]),
+        (false, false) => None,
+        (true, false) => Some([a, a.lerp(b, a.x / (a.x - b.x))]),
+        (false, true) => Some([b.lerp(a, b.x / (b.x - a.x)), b]),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cut_is_the_same_in_every_frame() {
+        let slopes = [0.2, 0.3, 0.4, 0.5, 0.6];
+        let curtain = Curtain::new((DVec2::new(3.0, -2.0), (0.0, 90.0)), DVec2::new(0.6, 0.8), &slopes);
+        let corners = [DVec3::new(10.0, 4.0, 0.0), DVec3::new(2.0, 30.0, 9.0), DVec3::new(9.0, 8.0, 22.0)];
+        let pose = DAffine3::from_rotation_translation(glam::DQuat::from_rotation_x(0.7), DVec3::new(5.0, 6.0, -7.0));
+        let moved = corners.map(|corner| pose.inverse().transform_point3(corner));
+        let (here, there) = (curtain.cut(corners).unwrap(), curtain.within(&pose).cut(moved).unwrap());
+        assert!(here.iter().zip(there).all(|(a, b)| a.distance(b) < 1e-9));
+        // Each end lies on the triangle's plane and in the curtain's.
+        let normal = (corners[1] - corners[0]).cross(corners[2] - corners[0]);
+        for end in here {
+            let place = DVec3::new(3.0 + 0.6 * end.x, end.y, -2.0 + 0.8 * end.x);
+            assert!((place - corners[0]).dot(normal).abs() < 1e-6 && end.x >= 0.0);
+        }
+    }
+
+    #[test]
+    fn what_lies_behind_the_seam_is_left_out() {
+        let slopes = [0.2; LEVELS];
+        let curtain = Curtain::new((DVec2::ZERO, (0.0, 10.0)), DVec2::Y, &slopes);
+        let across =
+            |z: [f64; 2]| [DVec3::new(-1.0, 5.0, z[0]), DVec3::new(1.0, 5.0, z[0]), DVec3::new(0.0, 5.0, z[1])];
+        assert!(curtain.cut(across([-8.0, -1.0])).is_none());
+        let [a, b] = curtain.cut(across([-4.0, 6.0])).unwrap();
+        let (near, far) = if a.x < b.x { (a, b) } else { (b, a) };
+        assert!(near.distance(DVec2::new(0.0, 5.0)) < 1e-9 && far.distance(DVec2::new(6.0, 5.0)) < 1e-9);
+        assert!(curtain.reaches(DVec3::new(-1.0, 0.0, 3.0), DVec3::new(1.0, 5.0, 4.0)));
+        assert!(!curtain.reaches(DVec3::new(-1.0, 0.0, -4.0), DVec3::new(1.0, 5.0, -3.0)));
+        assert!(!curtain.reaches(DVec3::new(1.0, 0.0, 3.0), DVec3::new(2.0, 5.0, 4.0)));
+        assert!(!curtain.reaches(DVec3::new(-1.0, 20.0, 3.0), DVec3::new(1.0, 25.0, 4.0)));
+    }
+}

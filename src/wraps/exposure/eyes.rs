@@ -1,0 +1,115 @@
+//! From where people look at the cake.
+
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+use glam::DVec2;
+
+use crate::design::model::Viewing;
+use crate::shapes::bearing;
+
+/// Azimuths in which all of them look, in steps of equal weight.
+const AZIMUTHS: u32 = 32;
+/// Eye levels in between the lowest and the highest.
+pub(super) const LEVELS: usize = 5;
+
+/// The eyes of all onlookers.
+#[derive(Clone, Debug)]
+pub(super) struct Eyes {
+    /// Bearing of the middle of them, radians.
+    front: f64,
+    /// To either side of it, radians, at most a quarter turn.
+    spread: f64,
+    /// How far a sight line rises towards each eye level, over its way ahead.
+    pub slopes: [f64; LEVELS],
+}
+
+/// One azimuth to look along.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Glance {
+    /// Towards the eye, unit, in the cake's plan (x, z).
+    pub towards: DVec2,
+    /// Its share of all sight lines.
+    pub weight: f64,
+}
+
+impl Eyes {
+    pub fn new(viewing: &Viewing) -> Self {
+        let [low, high] = viewing.down.map(crate::measure::Angle::as_radians);
+        let mut slopes = [0.0; LEVELS];
+        for (slope, number) in slopes.iter_mut().zip(0_u32..) {
+            *slope = (low + (high - low) * (f64::from(number) + 0.5) / LEVELS as f64).tan();
+        }
+        Self { front: viewing.front.as_radians(), spread: viewing.spread.as_radians().min(FRAC_PI_2), slopes }
+    }
+
+    /// The azimuths from which a place is faced that looks along any of `normals` (bearings, radians).
+    ///
+    /// Weighted by the cosine, the sine of the azimuth is evenly spread; so it is cut into even steps, and a step that is
+    /// faced in part counts with exactly that part.
+    pub fn glances(&self, normals: &[f64]) -> Vec<Glance> {
+        let width = self.spread.sin();
+        let step = 2.0 / f64::from(AZIMUTHS);
+        let mut glances = Vec::with_capacity(AZIMUTHS as usize + 1);
+        for (from, to) in self.faced(normals) {
+            let (from, to) = (from.sin() / width, to.sin() / width);
+            for number in 0..AZIMUTHS {
+                let start = f64::from(number) * step - 1.0;
+                let (low, high) = (from.max(start), to.min(start + step));
+                if high - low > 1e-9 {
+                    let towards = bearing(self.front + ((low + high) / 2.0 * width).asin());
+                    glances.push(Glance { towards, weight: (high - low) / 2.0 });
+                }
+            }
+        }
+        glances
+    }
+
+    /// Stretches of azimuth from the front, radians, that don't overlap.
+    fn faced(&self, normals: &[f64]) -> Vec<(f64, f64)> {
+        let spread = self.spread;
+        let mut stretches: Vec<(f64, f64)> = normals
+            .iter()
+            .map(|normal| (normal - self.front + PI).rem_euclid(TAU) - PI)
+            .flat_map(|off| [-TAU, 0.0, TAU].map(|turn| off + turn))
+            .map(|off| ((off - FRAC_PI_2).max(-spread), (off + FRAC_PI_2).min(spread)))
+            .filter(|(from, to)| from < to)
+            .collect();
+        stretches.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut apart: Vec<(f64, f64)> = Vec::with_capacity(stretches.len());
+        for (from, to) in stretches {
+            match apart.last_mut() {
+                Some(last) if from <= last.1 => last.1 = last.1.max(to),
+                _ => apart.push((from, to)),
+            }
+        }
+        apart
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_faced_counts_by_the_cosine() {
+        let eyes = Eyes::new(&Viewing::default());
+        let spread = 70.0_f64.to_radians();
+        for degrees in (-180..=180).step_by(5) {
+            let off = f64::from(degrees).to_radians();
+            let faced: f64 = eyes.glances(&[off]).iter().map(|glance| glance.weight).sum();
+            // ∫ cos a da over |a| ≤ spread, |a − off| < 90°, over the same without the second condition.
+            let (low, high) = ((off - FRAC_PI_2).clamp(-spread, spread), (off + FRAC_PI_2).clamp(-spread, spread));
+            let expected = (high.sin() - low.sin()) / (2.0 * spread.sin());
+            assert!((faced - expected).abs() < 1e-12, "{degrees}: {faced} {expected}");
+        }
+    }
+
+    #[test]
+    fn a_corner_is_seen_from_both_its_sides_once() {
+        let eyes = Eyes::new(&Viewing::default());
+        let weight = |normals: &[f64]| eyes.glances(normals).iter().map(|glance| glance.weight).sum::<f64>();
+        let (right, left) = (135.0_f64.to_radians(), -135.0_f64.to_radians());
+        assert!((weight(&[right, left]) - weight(&[right]) - weight(&[left])).abs() < 1e-12);
+        assert!((weight(&[0.0, FRAC_PI_2]) - 1.0).abs() < 1e-12);
+    }
+}
