@@ -9,17 +9,21 @@
 //! ```
 //!
 //! Nothing here reads a clock, opens a window or keeps a global: time is a parameter (since the program began), and the
-//! state is [`History`] and [`Journal`], which a window keeps side by side.
+//! state is [`History`] and `Journal`, which a window keeps side by side.
 //!
 //! * A card shows a value of the document, changes a copy and gives `Edit::Piece(name, PieceEdit::Form(copy))` back. A
 //!   refusal says a sentence and a mend; the text stays in the field, the cake keeps its last good value.
 //! * While a field is typed in, or something is dragged, [`History::hold`] shows each state; [`History::drop_gesture`]
 //!   makes one step of them, [`History::cancel_gesture`] (Escape) none.
+//! * A pointer makes a [`choose::Ray`]; [`choose::choose`] says what it meets, [`drag::Drag`] turns its movement into edits,
+//!   [`snap::readout`] says where the piece then is. The tape drawing does the same with [`choose::on_tape`].
 //! * [`consequences`] says what else an edit did: what went along with something deleted.
 
 mod accept;
+pub mod choose;
 mod course;
 mod delete;
+pub mod drag;
 mod edit;
 mod first;
 mod history;
@@ -29,6 +33,7 @@ mod names;
 mod piece;
 mod refusal;
 mod resize;
+pub mod snap;
 mod tier;
 mod whole;
 
@@ -43,5 +48,6 @@ pub use names::free_name;
 pub use piece::{Copy, PieceEdit, middle};
 pub use refusal::Refusal;
 pub use resize::{Resize, has_free_sides, main_finish, resized, sizes};
+pub use snap::{nudge_step, ruler_step};
 pub use tier::TierEdit;
 pub use whole::WholeEdit;

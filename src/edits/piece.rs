@@ -102,12 +102,21 @@ fn move_to(piece: &mut Piece, seat: &Seat, at: At) -> Result<(), Refusal> {
     if is_tape && matches!(piece.form, Form::Rod(_)) {
         return Err(Refusal::senseless("a rod stands on the board or on a top", "put its foot there"));
     }
-    if let Form::Scatter(scatter) = &mut piece.form {
-        move_stretch(scatter, at);
-    }
     piece.seat = seat.clone();
     piece.at = at;
+    if let Form::Scatter(scatter) = &mut piece.form {
+        // A scatter's stretch alone says where it lies; on a top it turns about the seat's middle.
+        piece.at = if is_tape { At::Tape(TapePoint::default()) } else { At::Plan(PlanPoint::default()) };
+        move_stretch(scatter, turned(at, -piece.turn.as_radians()));
+    }
     Ok(())
+}
+
+/// A place on a top, turned about the top's middle, counter-clockwise seen from above; a place on a side stays.
+fn turned(at: At, by: f64) -> At {
+    let At::Plan(at) = at else { return at };
+    let (sin, cos) = by.sin_cos();
+    At::Plan(PlanPoint { x: at.x * cos + at.z * sin, z: at.z * cos - at.x * sin })
 }
 
 /// The stretch of a scatter about another middle; on another surface with the same two widths.
@@ -127,10 +136,14 @@ fn move_stretch(scatter: &mut Scatter, at: At) {
 #[must_use]
 pub fn middle(piece: &Piece) -> At {
     let mid = |(a, b): (Length, Length)| (a + b) / 2.0;
+    let plan = |x, z| At::Plan(PlanPoint { x, z });
     match &piece.form {
         Form::Scatter(scatter) => match scatter.over {
             Over::Tape { along, up } => At::Tape(TapePoint { along: mid(along), up: mid(up) }),
-            Over::Plan { x, z } => At::Plan(PlanPoint { x: mid(x), z: mid(z) }),
+            Over::Plan { x, z } => match (turned(plan(mid(x), mid(z)), piece.turn.as_radians()), piece.at) {
+                (At::Plan(middle), At::Plan(at)) => plan(at.x + middle.x, at.z + middle.z),
+                (middle, _) => middle,
+            },
         },
         _ => piece.at,
     }

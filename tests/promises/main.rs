@@ -13,6 +13,7 @@ mod cli;
 mod dice;
 mod documents;
 mod gestures;
+mod handling;
 mod house;
 mod old_versions;
 mod outside_data;
