@@ -9,7 +9,7 @@
 //! ```
 //!
 //! Nothing here reads a clock, opens a window or keeps a global: time is a parameter (since the program began), and the
-//! state is [`History`] and `Journal`, which a window keeps side by side.
+//! state is [`History`] and [`Journal`], which a window keeps side by side.
 //!
 //! * A card shows a value of the document, changes a copy and gives `Edit::Piece(name, PieceEdit::Form(copy))` back. A
 //!   refusal says a sentence and a mend; the text stays in the field, the cake keeps its last good value.
@@ -17,9 +17,12 @@
 //!   makes one step of them, [`History::cancel_gesture`] (Escape) none.
 //! * A pointer makes a [`choose::Ray`]; [`choose::choose`] says what it meets, [`drag::Drag`] turns its movement into edits,
 //!   [`snap::readout`] says where the piece then is. The tape drawing does the same with [`choose::on_tape`].
+//! * *Measured it?* tries [`TierEdit::Measured`] with [`apply`], resolves both designs, and shows [`measured::changes`].
+//! * Pictures come in by [`bring_in`], which gives the path for [`PieceEdit::Art`], [`NewKind::Topper`] and the like.
 //! * [`consequences`] says what else an edit did: what went along with something deleted.
 
 mod accept;
+mod art;
 pub mod choose;
 mod course;
 mod delete;
@@ -27,7 +30,9 @@ pub mod drag;
 mod edit;
 mod first;
 mod history;
+pub mod journal;
 mod labels;
+pub mod measured;
 mod named;
 mod names;
 mod piece;
@@ -37,11 +42,13 @@ pub mod snap;
 mod tier;
 mod whole;
 
+pub use art::bring_in;
 pub use course::CourseEdit;
 pub use delete::{consequences, seat_words};
 pub use edit::{CourseName, Edit, apply};
 pub use first::{NewCourse, NewKind, NewPiece, on_ruler};
 pub use history::{History, MOST_BYTES, MOST_STEPS};
+pub use journal::Journal;
 pub use labels::label;
 pub use named::NamedEdit;
 pub use names::free_name;

@@ -32,8 +32,9 @@ pub(super) fn text(listed: &BTreeMap<String, String>) -> String {
     listed.iter().map(|(name, digest)| format!("{digest}  {name}\n")).collect()
 }
 
-/// The digest of bytes.
-pub(super) fn digest(bytes: &[u8]) -> String {
+/// The digest of bytes: SHA-256 in hexadecimal.
+#[must_use]
+pub fn digest(bytes: &[u8]) -> String {
     hexadecimal(&Sha256::digest(bytes))
 }
 

@@ -1,11 +1,13 @@
 //! Files: read within bounds, written whole or not at all, never outside the folder they belong to.
 //!
 //! In: paths that people and designs name. Out: bytes, or one sentence saying what, where and what would mend it.
-//! Which files this program may overwrite is remembered in a marker beside them, see [`Overwrite`].
+//! Which files this program may overwrite is remembered in a marker beside them, see [`Overwrite`]; who may write a document, in
+//! a [`Lock`].
 
 mod error;
 mod folder;
 mod inside;
+mod lock;
 mod marker;
 mod read;
 mod write;
@@ -13,6 +15,7 @@ mod write;
 pub use error::FileError;
 pub use folder::write_new_folder;
 pub use inside::{inside, stays_inside};
-pub use marker::MARKER;
+pub use lock::Lock;
+pub use marker::{MARKER, digest};
 pub use read::read_bounded;
-pub use write::{Overwrite, free_to_write, write_whole};
+pub use write::{Overwrite, free_to_write, remove_parts, write_whole};

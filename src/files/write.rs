@@ -53,14 +53,18 @@ fn free_place(path: &Path, overwrite: Overwrite) -> Result<(PathBuf, PathBuf), F
         let what = if place.is_dir() { "a folder" } else { "a device" };
         return Err(FileError::NotAFile { path: path.to_owned(), what });
     }
-    let folder = match place.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
-        _ => PathBuf::from("."),
-    };
+    let folder = folder_of(&place);
     if overwrite == Overwrite::Ours && !is_free_or_ours(&folder, &place)? {
         return Err(FileError::NotOurs { path: path.to_owned() });
     }
     Ok((folder, place))
+}
+
+fn folder_of(place: &Path) -> PathBuf {
+    match place.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    }
 }
 
 fn name_of(place: &Path) -> String {
@@ -77,7 +81,7 @@ fn is_free_or_ours(folder: &Path, place: &Path) -> Result<bool, FileError> {
 }
 
 fn replace(folder: &Path, place: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = passing_file(place).tempfile_in(folder)?;
+    let mut file = passing_file(place)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     file.persist(place).map_err(|error| error.error)?;
@@ -86,19 +90,38 @@ fn replace(folder: &Path, place: &Path, bytes: &[u8]) -> io::Result<()> {
 
 /// A passing file with the rights of the one it replaces, or with those of any new file.
 #[cfg(unix)]
-fn passing_file(place: &Path) -> tempfile::Builder<'static, 'static> {
+fn passing_file(place: &Path) -> io::Result<tempfile::NamedTempFile> {
     use std::os::unix::fs::PermissionsExt;
     let rights = fs::metadata(place).map_or_else(|_| Permissions::from_mode(0o666), |about| about.permissions());
+    let prefix = part_prefix(place);
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".tierproof-").permissions(rights);
-    builder
+    builder.prefix(&prefix).suffix(PART).permissions(rights).tempfile_in(folder_of(place))
 }
 
 #[cfg(not(unix))]
-fn passing_file(_place: &Path) -> tempfile::Builder<'static, 'static> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".tierproof-");
-    builder
+fn passing_file(place: &Path) -> io::Result<tempfile::NamedTempFile> {
+    let prefix = part_prefix(place);
+    tempfile::Builder::new().prefix(&prefix).suffix(PART).tempfile_in(folder_of(place))
+}
+
+/// Ending of a passing file.
+const PART: &str = ".part";
+
+fn part_prefix(place: &Path) -> String {
+    format!(".{}-", name_of(place))
+}
+
+/// Removes passing files of a document that a crash left behind; only for who holds the document's lock, as nobody else
+/// may be writing it.
+pub fn remove_parts(path: &Path) {
+    let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let prefix = part_prefix(&place);
+    let is_part = |name: &str| name.starts_with(&prefix) && name.ends_with(PART);
+    let Ok(entries) = fs::read_dir(folder_of(&place)) else { return };
+    for entry in entries.filter_map(Result::ok).filter(|entry| is_part(&entry.file_name().to_string_lossy())) {
+        // One that can't be removed does no harm.
+        let _ = fs::remove_file(entry.path());
+    }
 }
 
 /// The new name itself is only safe once the folder is on the disk; not every system lets a folder be opened for that.
@@ -112,7 +135,7 @@ mod tests {
     use std::path::Path;
 
     use super::super::{FileError, MARKER};
-    use super::{Overwrite, write_whole};
+    use super::{Overwrite, remove_parts, write_whole};
 
     fn names(folder: &Path) -> Vec<String> {
         let entries = fs::read_dir(folder).expect("folder").filter_map(Result::ok);
@@ -134,6 +157,18 @@ mod tests {
         write_whole(&path, b"third", Overwrite::Forced).expect("forced");
         write_whole(&path, b"fourth", Overwrite::Ours).expect("ours again");
         assert_eq!(names(&folder.path().join("out")), [MARKER, "hero.png"]);
+    }
+
+    #[test]
+    fn what_a_crash_left_behind_is_swept_away() {
+        let folder = tempfile::tempdir().expect("folder");
+        let path = folder.path().join("cake.toml");
+        for name in [".cake.toml-abc.part", "cake.toml-abc.part", ".other.toml-abc.part"] {
+            fs::write(folder.path().join(name), "x").expect("made");
+        }
+        write_whole(&path, b"x", Overwrite::Document).expect("written");
+        remove_parts(&path);
+        assert_eq!(names(folder.path()), [".other.toml-abc.part", "cake.toml", "cake.toml-abc.part"]);
     }
 
     #[test]

@@ -10,7 +10,7 @@ use tierproof::design::read_design;
 use tierproof::edits::choose::{Choice, Grip, Ray, Thing, Touch, choose, handles, on_tape};
 use tierproof::edits::drag::{Drag, Manner, Pointer, Step, World};
 use tierproof::edits::snap::{Direction, nudge, readout};
-use tierproof::edits::{CourseEdit, CourseName, Edit, History, PieceEdit, apply, nudge_step};
+use tierproof::edits::{CourseEdit, CourseName, Edit, History, PieceEdit, TierEdit, apply, nudge_step};
 use tierproof::measure::{Length, TapePoint};
 use tierproof::wraps::{self, WrapPlan};
 
@@ -397,4 +397,23 @@ fn only_new_bodies_are_prepared_again() {
     assert!(matches!(bench.touch.cast(ray, |_| true).unwrap().owner, Owner::Tier(1)));
     bench.touch.follow(&bench.bodies);
     assert!(matches!(bench.touch.cast(ray, |owner| owner != Owner::Piece(1)).unwrap().owner, Owner::Tier(1)));
+}
+
+#[test]
+fn a_measured_cake_says_what_changes_and_what_is_printed_again() {
+    use tierproof::design::model::Measured;
+    use tierproof::edits::measured::{Planned, changes};
+    let bench = Bench::new();
+    let read = Measured { around: Some(Length::mm(954.0)), height: Some(Length::mm(103.0)), across: None };
+    let after = Bench::of(apply(&bench.cake.design, &Edit::tier("base", TierEdit::Measured(read))).unwrap());
+    let planned = |bench: &Bench| (bench.cake.clone(), bench.plans.clone());
+    let ((old, old_plans), (new, new_plans)) = (planned(&bench), planned(&after));
+    let found = changes(Planned { cake: &old, plans: &old_plans }, Planned { cake: &new, plans: &new_plans });
+    let told: Vec<&str> = found.sizes.iter().map(|size| size.words.as_str()).collect();
+    assert_eq!(told[0], "“base”, around: 942.5 mm → 954 mm");
+    assert!(told.contains(&"“base”, high: 100 mm → 103 mm"), "{told:?}");
+    assert!(!told.iter().any(|words| words.starts_with("“top”") || words.starts_with("“sign”")), "{told:?}");
+    assert_eq!(found.reprints.iter().map(|reprint| reprint.what.as_str()).collect::<Vec<_>>(), ["“waves” of “base”"]);
+    let same = changes(Planned { cake: &new, plans: &new_plans }, Planned { cake: &new, plans: &new_plans });
+    assert!(same.sizes.is_empty() && same.reprints.is_empty());
 }

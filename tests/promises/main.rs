@@ -19,3 +19,4 @@ mod old_versions;
 mod outside_data;
 mod published;
 mod round_trip;
+mod saving;
