@@ -19,7 +19,7 @@ use crate::shapes::{Mesh, block, carry, strip_section};
 /// Most that the edges of a band are eased, mm: cut paste is never knife-sharp.
 const BAND_EASE: f64 = 0.6;
 /// The eased top edge of a board, mm.
-const BOARD_EDGE: f64 = 1.0;
+pub(super) const BOARD_EDGE: f64 = 1.0;
 
 /// Every solid of the cake but its printed wraps: board, tiers, courses, pieces.
 ///
@@ -112,7 +112,7 @@ fn ring(tier: &CakeTier, out: f64) -> Vec<DVec2> {
 }
 
 /// Middles of a row of pearls in the tier's frame, even along the line through them, begun at the course's seam.
-fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
+pub(super) fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
     let line = ring(tier, diameter / 2.0);
     let steps: Vec<f64> = line.iter().zip(line.iter().cycle().skip(1)).map(|(a, b)| a.distance(*b)).collect();
     let whole: f64 = steps.iter().sum();
@@ -137,29 +137,39 @@ fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec<DVec3> {
 
 fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
     let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
+    let parts = placed_parts(cake, placed, stock)?;
+    Ok(parts.into_iter().map(|part| part_body(cake, (piece, placed.index), part)).collect())
+}
+
+/// The parts of a piece in the cake's frame.
+pub(super) fn placed_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Part>, CakeError> {
+    let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let parts = pieces::parts(&piece.form, Posture::from(piece.seat.surface), makings, stock)
         .map_err(|source: PieceError| CakeError { piece: piece.name.clone(), source })?;
-    Ok(parts.into_iter().map(|part| part_body(cake, (piece, placed), part)).collect())
+    Ok(parts.into_iter().map(|part| placed_part(cake, (piece, placed), part)).collect())
 }
 
 /// A part in the cake's frame: as it is, on a place of its own on a side, or bent to the side.
-fn part_body(cake: &Cake, (piece, placed): (&Piece, &CakePiece), part: Part) -> Body {
-    let surface = match &part.paint {
-        Paint::Finish(name) => Surface { picture: part.picture.clone(), ..plain(cake, name) },
-        Paint::Plain(colour, look) => Surface { colour: *colour, look: *look, picture: part.picture.clone() },
-    };
-    let name = if part.name.is_empty() { piece.name.clone() } else { format!("{} · {}", piece.name, part.name) };
+fn placed_part(cake: &Cake, (piece, placed): (&Piece, &CakePiece), part: Part) -> Part {
     let side = placed.side.and_then(|side| cake.tiers.get(side.tier).map(|tier| (side, tier)));
-    let (mesh, pose) = match (side, part.hold) {
+    match (side, part.hold) {
         (Some((side, tier)), Hold::Soft) => {
             let flat = |at: DVec3| bent(tier, &side, piece.turn, part.pose.transform_point3(at));
-            (Arc::new(bend(&part.mesh, flat)), DAffine3::IDENTITY)
+            Part { mesh: Arc::new(bend(&part.mesh, flat)), pose: DAffine3::IDENTITY, ..part }
         }
-        (Some((side, tier)), Hold::Placed) => (part.mesh, laid(tier, &side, (piece.turn, &part.pose))),
-        _ => (part.mesh, placed.pose * part.pose),
+        (Some((side, tier)), Hold::Placed) => Part { pose: laid(tier, &side, (piece.turn, &part.pose)), ..part },
+        _ => Part { pose: placed.pose * part.pose, ..part },
+    }
+}
+
+fn part_body(cake: &Cake, (piece, index): (&Piece, usize), part: Part) -> Body {
+    let surface = match part.paint {
+        Paint::Finish(name) => Surface { picture: part.picture, ..plain(cake, &name) },
+        Paint::Plain(colour, look) => Surface { colour, look, picture: part.picture },
     };
-    Body { name, mesh, pose, surface, owner: Owner::Piece(placed.index) }
+    let name = if part.name.is_empty() { piece.name.clone() } else { format!("{} · {}", piece.name, part.name) };
+    Body { name, mesh: part.mesh, pose: part.pose, surface, owner: Owner::Piece(index) }
 }
 
 /// A stiff part whose own origin lies on the side, on whatever is there.

@@ -11,6 +11,8 @@ use crate::design::model::pieces::Rod;
 use crate::design::model::{BoardShape, Form, Target};
 use crate::measure::{Angle, Length};
 
+/// Soft forms, as those of a bow, reach beyond their figures by less than this, mm.
+const BOX_MARGIN: f64 = 4.0;
 /// Steps along the edge of a footprint that runs round a side, mm.
 const EDGE_STEP: f64 = 8.0;
 
@@ -36,6 +38,15 @@ fn around(tier: &CakeTier, up: f64, counts: impl Fn(&CakeCourse) -> bool) -> Vec
     let out = tier.courses.iter().filter(|course| counts(course)).map(|course| course.outer).fold(0.0, f64::max);
     let places = tier.outline.stations().into_iter().map(|station| station.place(out));
     places.map(|at| tier.pose().transform_point3(DVec3::new(at.x, up, at.y))).collect()
+}
+
+/// The box round a piece, mm in the cake's frame, a little wider than it has to be.
+#[must_use]
+pub fn piece_box(cake: &Cake, placed: &CakePiece) -> (DVec3, DVec3) {
+    let corners = piece_corners(cake, placed).into_iter();
+    let (low, high) =
+        corners.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+    (low - BOX_MARGIN, high + BOX_MARGIN)
 }
 
 /// Places that a piece's footprint takes at its seat and as far as it reaches from it, mm in the cake's frame.
@@ -77,14 +88,28 @@ fn rod_corners(rod: &Rod, placed: &CakePiece) -> Vec<DVec3> {
         .collect()
 }
 
+/// Across a board that the lowest tier with its courses just fits, its middle where it is now.
+#[must_use]
+pub fn base_needs(cake: &Cake) -> Length {
+    across(cake, base(cake).into_iter())
+}
+
+/// Places round the foot of the lowest tier, (x, z) in mm.
+fn base(cake: &Cake) -> Vec<DVec2> {
+    let base = cake.tiers.first().map(|tier| around(tier, 0.0, |course| course.bottom < 1.0)).unwrap_or_default();
+    base.into_iter().map(|at| DVec2::new(at.x, at.z)).collect()
+}
+
 /// Across a board on which everything that stands on it just fits, its middle where it is now.
 #[must_use]
 pub fn board_needed(cake: &Cake) -> Length {
-    let base = cake.tiers.first().map(|tier| around(tier, 0.0, |course| course.bottom < 1.0)).unwrap_or_default();
-    let base = base.into_iter().map(|at| DVec2::new(at.x, at.z));
     let on_board =
         cake.pieces.iter().filter(|placed| cake.designed(placed).is_some_and(|piece| piece.seat.on == Target::Board));
-    let places = base.chain(on_board.flat_map(CakePiece::footprint_in_cake));
+    across(cake, base(cake).into_iter().chain(on_board.flat_map(CakePiece::footprint_in_cake)))
+}
+
+/// Across a board, as its size is meant, that holds these places.
+fn across(cake: &Cake, places: impl Iterator<Item = DVec2>) -> Length {
     let round = cake.design.board.shape == BoardShape::Round;
     let proportion = cake.design.board.size.depth() / cake.design.board.size.width;
     let reach = places.map(|at| if round { at.length() } else { at.x.abs().max(at.y.abs() / proportion) });

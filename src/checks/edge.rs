@@ -4,11 +4,8 @@ use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Form, Piece, Surface, Target};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
-
-/// A piece may stand this far over an edge, mm: less than a decorator sees.
-const TOLERANCE: f64 = 0.5;
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let over = cake.pieces.iter().filter_map(|placed| {
@@ -18,7 +15,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
             Surface::Side => over_side(cake, piece, placed)?,
             Surface::Board => return None,
         };
-        (by > TOLERANCE).then(|| {
+        (by > Threshold::Edge.value()).then(|| {
             let says = show_length(Length::mm(by), cake.design.unit);
             let sentence = format!("it stands out {says} beyond the {which}");
             let mend = format!("move it {says} inward, or make it smaller");

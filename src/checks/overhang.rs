@@ -3,14 +3,14 @@
 use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakeTier};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let pairs = cake.tiers.iter().zip(cake.tiers.iter().skip(1));
     let beyond = pairs.filter_map(|(lower, upper)| {
         let by = overhang(lower, upper);
-        (by > 0.5).then(|| {
+        (by > Threshold::Edge.value()).then(|| {
             let says = show_length(Length::mm(by), cake.design.unit);
             let sentence = format!("it stands out {says} beyond '{}', which carries it", lower.name);
             let mend = "move it inward, or make it smaller; a board of its own size carries it in any case";

@@ -21,5 +21,9 @@ pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
     if work.findings.is_empty() {
         say("nothing found")?;
     }
+    for caution in &work.facts.cautions {
+        say(&format!("mind  {}", caution.text))?;
+    }
+    say("      Where local food rules say more or otherwise, they hold.")?;
     Ok(work.code())
 }

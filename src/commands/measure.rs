@@ -43,11 +43,44 @@ fn listing(facts: &Facts, unit: Unit) -> String {
             paste.name, paste.color, paste.on_cake, paste.mass
         );
     }
+    text += &standing_lines(facts, unit);
     let overall = [facts.overall.width, facts.overall.depth, facts.overall.height].map(says).join(" × ");
     let _ = writeln!(text, "\nboard {} across, {} needed", says(facts.board.across), says(facts.board.needed));
-    let _ = writeln!(text, "overall {overall}, board included");
+    let _ = writeln!(text, "overall {overall}, board included; about {:.1} kg without it", facts.overall.mass / 1000.0);
+    let carton =
+        [facts.overall.carton.width, facts.overall.carton.depth, facts.overall.carton.height].map(says).join(" × ");
+    let _ = writeln!(text, "a box for it: {carton} inside");
     let served = facts.servings;
     let _ = write!(text, "portions {} as ordered, {} party, {} wedding", served.ordered, served.party, served.wedding);
+    text
+}
+
+/// Dowels under the tiers, and every stick to cut.
+fn standing_lines(facts: &Facts, unit: Unit) -> String {
+    let says = |mm: f64| show_length(Length::mm(mm), unit);
+    let mut text = String::new();
+    for support in &facts.supports {
+        let _ = writeln!(
+            text,
+            "\ndowels under {}: {} of {} × {} in {}, on a line {} across (books: {} to {}), {:.1} kg on them",
+            support.under,
+            support.count,
+            says(support.diameter),
+            says(support.length),
+            support.stands_in,
+            says(support.circle),
+            support.books[0],
+            support.books[1],
+            support.load / 1000.0
+        );
+    }
+    if !facts.sticks.is_empty() {
+        text += "\nsticks to cut\n";
+    }
+    for sticks in &facts.sticks {
+        let _ =
+            writeln!(text, "  {} {}: {} × {}", sticks.count, sticks.what, says(sticks.diameter), says(sticks.length));
+    }
     text
 }
 

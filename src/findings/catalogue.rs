@@ -31,12 +31,48 @@ pub enum Code {
     TierOverhangs,
     /// `board-too-small`
     BoardTooSmall,
+    /// `board-narrow`
+    BoardNarrow,
+    /// `box-too-small`
+    BoxTooSmall,
+    /// `box-tight`
+    BoxTight,
+    /// `shelf-too-low`
+    ShelfTooLow,
+    /// `tier-not-supported`
+    TierNotSupported,
+    /// `dowel-meets-pick`
+    DowelMeetsPick,
+    /// `heavy-load`
+    HeavyLoad,
+    /// `heavy-cake`
+    HeavyCake,
+    /// `pieces-overlap`
+    PiecesOverlap,
+    /// `piece-in-cake`
+    PieceInCake,
+    /// `piece-in-board`
+    PieceInBoard,
     /// `piece-over-edge`
     PieceOverEdge,
+    /// `piece-crosses-corner`
+    PieceCrossesCorner,
     /// `ball-without-pin`
     BallWithoutPin,
     /// `topper-without-pick`
     TopperWithoutPick,
+    /// `topper-may-twist`
+    TopperMayTwist,
+    /// `rod-without-stick`
+    RodWithoutStick,
+    /// `pick-too-short`
+    PickTooShort,
+    /// `pick-too-deep`
+    PickTooDeep,
+    /// `pick-near-side`
+    PickNearSide,
+    /// `paste-thin-round-pick`
+    PasteThinRoundPick,
     /// `text-too-long`
     TextTooLong,
     /// `rod-does-not-reach`
@@ -51,7 +87,7 @@ pub enum Code {
 pub type Row = (Code, &'static str, Severity, &'static str);
 
 /// Every code there is.
-pub const CODES: [Row; 20] = [
+pub const CODES: &[Row] = &[
     (
         Code::CoursesOverrun,
         "courses-overrun",
@@ -110,9 +146,62 @@ pub const CODES: [Row; 20] = [
     ),
     (Code::TierOverhangs, "tier-overhangs", Severity::Warn, "A tier stands out beyond what carries it."),
     (Code::BoardTooSmall, "board-too-small", Severity::Warn, "The board is smaller than what stands on it."),
+    (Code::BoardNarrow, "board-narrow", Severity::Note, "Less board is seen round the cake than is usual."),
+    (Code::BoxTooSmall, "box-too-small", Severity::Warn, "The cake is larger than the box it is to go in."),
+    (Code::BoxTight, "box-tight", Severity::Note, "The cake goes into its box with less room round it than is usual."),
+    (
+        Code::ShelfTooLow,
+        "shelf-too-low",
+        Severity::Warn,
+        "The cake is higher than the shelf it is to stand on has room for.",
+    ),
+    (
+        Code::TierNotSupported,
+        "tier-not-supported",
+        Severity::Warn,
+        "A tier that is carried has too few dowels under it, or dowels that find no cake to stand in.",
+    ),
+    (Code::DowelMeetsPick, "dowel-meets-pick", Severity::Note, "A dowel would run into a stick."),
+    (Code::HeavyLoad, "heavy-load", Severity::Note, "Each dowel under a tier carries more than is usual."),
+    (Code::HeavyCake, "heavy-cake", Severity::Note, "The cake is heavier than one person should carry alone."),
+    (Code::PiecesOverlap, "pieces-overlap", Severity::Warn, "Two pieces take up the same space."),
+    (
+        Code::PieceInCake,
+        "piece-in-cake",
+        Severity::Warn,
+        "A piece takes up the same space as a tier that it doesn't sit on.",
+    ),
+    (Code::PieceInBoard, "piece-in-board", Severity::Warn, "A piece that doesn't sit on the board runs into it."),
     (Code::PieceOverEdge, "piece-over-edge", Severity::Warn, "A piece stands out beyond the edge of its seat."),
+    (
+        Code::PieceCrossesCorner,
+        "piece-crosses-corner",
+        Severity::Warn,
+        "A piece on a side lies across a corner: soft paste creases there, stiff paste stands off.",
+    ),
     (Code::BallWithoutPin, "ball-without-pin", Severity::Warn, "A ball on a side has nothing that holds it."),
     (Code::TopperWithoutPick, "topper-without-pick", Severity::Warn, "A standing topper has nothing that holds it."),
+    (
+        Code::TopperMayTwist,
+        "topper-may-twist",
+        Severity::Note,
+        "A standing topper has one stick and nothing against turning about it.",
+    ),
+    (Code::RodWithoutStick, "rod-without-stick", Severity::Warn, "A rod has no stick that holds its foot."),
+    (
+        Code::PickTooShort,
+        "pick-too-short",
+        Severity::Warn,
+        "A stick is too short, in the cake or in the piece, for what it holds.",
+    ),
+    (Code::PickTooDeep, "pick-too-deep", Severity::Warn, "A stick or pin goes deeper than what it stands in."),
+    (Code::PickNearSide, "pick-near-side", Severity::Warn, "A stick enters the cake too near its side."),
+    (
+        Code::PasteThinRoundPick,
+        "paste-thin-round-pick",
+        Severity::Warn,
+        "Too little paste is left round a stick that goes into a piece.",
+    ),
     (Code::TextTooLong, "text-too-long", Severity::Warn, "The lettering is longer or higher than its sign."),
     (
         Code::RodDoesNotReach,
@@ -139,7 +228,7 @@ impl Code {
 
     fn row(self) -> Row {
         const UNLISTED: Row = (Code::CoursesShort, "unlisted", Severity::Warn, "");
-        CODES.into_iter().find(|row| row.0 == self).unwrap_or(UNLISTED)
+        CODES.iter().copied().find(|row| row.0 == self).unwrap_or(UNLISTED)
     }
 }
 

@@ -1,10 +1,12 @@
 //! What a check says: a stable code, how grave it is, where, by how much, and what would fix it.
 //!
-//! Only the type and the list of codes live here; the rules live in the parts that know enough to apply them.
+//! Only the type, the list of codes and the figures from which on a finding is made live here; the rules live in the parts that know enough to apply them.
 
 mod catalogue;
+mod thresholds;
 
 pub use catalogue::{CODES, Code, page};
+pub use thresholds::Threshold;
 
 use crate::measure::Length;
 

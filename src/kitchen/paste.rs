@@ -13,7 +13,7 @@ use crate::measure::Length;
 /// A covering is rolled half an inch beyond the cake all round, to be trimmed (as in published disc sizes, D + 2H + 1 in).
 const TRIM: Length = Length::inches(0.5);
 /// Cubic millimetres in a cubic centimetre.
-const MM3_PER_CM3: f64 = 1000.0;
+pub(super) const MM3_PER_CM3: f64 = 1000.0;
 
 /// One paste.
 #[derive(Clone, Debug, PartialEq)]

@@ -4,6 +4,8 @@
 
 use serde::Serialize;
 
+use super::carrying::{BoxFacts, CautionFacts, StickFacts, SupportFacts};
+
 /// Version of the layout of this document.
 pub const SCHEMA: u32 = 1;
 
@@ -26,6 +28,10 @@ pub struct Facts {
     pub pieces: Vec<PieceFacts>,
     /// What to mix, by paste.
     pub pastes: Vec<PasteFacts>,
+    /// Dowels under every tier that is carried, from the board up.
+    pub supports: Vec<SupportFacts>,
+    /// Every stick to cut, equal ones together.
+    pub sticks: Vec<StickFacts>,
     /// The board.
     pub board: BoardFacts,
     /// The whole, board included.
@@ -34,6 +40,8 @@ pub struct Facts {
     pub servings: ServingFacts,
     /// What the checks say.
     pub findings: Vec<FindingFacts>,
+    /// What to mind; local food rules go before it.
+    pub cautions: Vec<CautionFacts>,
 }
 
 /// One tier.
@@ -47,6 +55,8 @@ pub struct TierFacts {
     pub finished: FinishedFacts,
     /// From the foot up.
     pub courses: Vec<CourseFacts>,
+    /// With its icing, paste and courses, without its pieces, g.
+    pub mass: f64,
     /// Portions of this tier.
     pub servings: ServingFacts,
 }
@@ -298,6 +308,11 @@ pub struct OverallFacts {
     pub depth: f64,
     /// From the table to the highest point.
     pub height: f64,
+    /// Without the board, g: cake and icing by their usual densities, so good to a third.
+    pub mass: f64,
+    /// A box that it goes into with the usual room.
+    #[serde(rename = "box")]
+    pub carton: BoxFacts,
 }
 
 /// One finding.

@@ -1,5 +1,6 @@
 //! From the resolved cake to its facts.
 
+use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
     BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts,
     PieceFacts, PlaceFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts, SizeFacts, StripFacts, TierFacts,
@@ -10,14 +11,16 @@ use crate::cake::pieces::PickMeasure;
 use crate::cake::{Cake, CakePiece, CakeTier};
 use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
-use crate::kitchen::{pastes, piece_mass, portions, portions_by_volume};
+use crate::kitchen::{cake_mass, pastes, piece_mass, portions, portions_by_volume, tier_mass};
 use crate::wraps::WrapPlan;
 
 /// The facts of a cake, its planned wraps and its findings; `revision` is printed on everything.
 #[must_use]
 pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &str) -> Facts {
-    let tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(tier, cake.design.order.slice)).collect();
+    let tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(cake, tier)).collect();
     let servings = tiers.iter().fold(ServingFacts::default(), |sum, tier| sum.and(&tier.servings));
+    let pieces: Vec<PieceFacts> = cake.pieces.iter().filter_map(|placed| piece_facts(cake, placed)).collect();
+    let supports = support_facts(cake);
     let (low, high) = overall(cake);
     let size = high - low;
     Facts {
@@ -27,7 +30,9 @@ pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &
         unit: cake.design.unit.word().to_owned(),
         tiers,
         wraps: plans.iter().filter_map(|plan| wrap_facts(cake, plan)).collect(),
-        pieces: cake.pieces.iter().filter_map(|placed| piece_facts(cake, placed)).collect(),
+        sticks: stick_facts(&supports, &pieces),
+        supports,
+        pieces,
         pastes: pastes(cake)
             .into_iter()
             .map(|paste| PasteFacts {
@@ -38,13 +43,21 @@ pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &
             })
             .collect(),
         board: BoardFacts { across: cake.design.board.size.width.as_mm(), needed: board_needed(cake).as_mm() },
-        overall: OverallFacts { width: size.x, depth: size.z, height: size.y },
+        overall: OverallFacts {
+            width: size.x,
+            depth: size.z,
+            height: size.y,
+            mass: cake_mass(cake),
+            carton: BoxFacts::round(size),
+        },
         servings,
         findings: findings.iter().map(finding_facts).collect(),
+        cautions: caution_facts(cake),
     }
 }
 
-fn tier_facts(tier: &CakeTier, ordered: Slice) -> TierFacts {
+fn tier_facts(cake: &Cake, tier: &CakeTier) -> TierFacts {
+    let ordered = cake.design.order.slice;
     let count = |slice: Slice| portions(tier, slice.into());
     let by_volume = |slice: Slice| portions_by_volume(tier, slice.into()).unwrap_or_else(|| count(slice));
     TierFacts {
@@ -68,6 +81,7 @@ fn tier_facts(tier: &CakeTier, ordered: Slice) -> TierFacts {
                 length: course.length.as_mm(),
             })
             .collect(),
+        mass: tier_mass(&cake.design, tier),
         servings: ServingFacts {
             party: count(Slice::Party),
             wedding: count(Slice::Wedding),

@@ -3,6 +3,7 @@
 //! In: the resolved cake with its plans and findings. Out: [`facts::Facts`] (by `gather`), cameras (`view`), and over a picture
 //! taken with one the seams and sizes (`marks`, placed by `overlay`, hidden where `sight` says so).
 
+pub mod carrying;
 pub mod drawing;
 pub mod facts;
 pub mod gather;

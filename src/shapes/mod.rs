@@ -1,7 +1,8 @@
 //! Geometry: outlines of tiers and the solids made from them.
 //!
 //! `forms` builds the outline of each shape; everything else works on the outline alone. `offset` moves it out, `stations`
-//! walks round it, `wall` carries a cross-section along it, `block` closes it to a solid; `build` makes free solids.
+//! walks round it, `wall` carries a cross-section along it, `block` closes it to a solid; `build` makes free solids; `solid` says how deep
+//! things run into one another.
 //!
 //! ```text
 //!   forms -> Outline -> offset (icing, paste) -> stations -> wall / block -> Mesh
@@ -16,6 +17,7 @@ mod meet;
 mod mesh;
 mod offset;
 mod outline;
+pub mod solid;
 mod stations;
 mod wall;
 

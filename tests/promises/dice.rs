@@ -9,9 +9,9 @@ use tierproof::design::model::pieces::{
     SidePins, Sign, Solid, SolidForm, Stick, TailCut, Topper,
 };
 use tierproof::design::model::{
-    At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Finish, Fit, Form, JoinFree, Kitchen, Measured,
-    Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target, Tier, TierShape,
-    Under, Viewing, Wrap,
+    At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Dowels, Finish, Fit, Form, JoinFree, Kitchen,
+    Measured, Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target, Tier,
+    TierShape, Transport, Under, Viewing, Wrap,
 };
 use tierproof::measure::{Angle, Length, PlanPoint, TapePoint, Unit};
 
@@ -176,6 +176,11 @@ impl Dice {
                 around: self.maybe(Self::size),
                 across: self.maybe(Self::size),
                 height: self.maybe(Self::size),
+            },
+            dowels: Dowels {
+                count: self.maybe(|dice| dice.below(9)),
+                diameter: self.maybe(Self::size),
+                inset: self.maybe(Self::depth),
             },
             courses: (0..self.below(4)).map(|number| self.course(format!("course {number}"))).collect(),
             locked: self.flip(),
@@ -367,6 +372,11 @@ impl Dice {
                 front: Angle::degrees(self.pick(&[0.0, -40.5, 180.0])),
                 spread: Angle::degrees(self.pick(&[70.0, 90.0])),
                 down: self.pick(&[[10.0, 35.0], [0.0, 0.0]]).map(Angle::degrees),
+            },
+            transport: Transport {
+                inside: self.maybe(|dice| [dice.size(), dice.size()]),
+                height: self.maybe(Self::size),
+                shelf: self.maybe(Self::size),
             },
             kitchen: Kitchen {
                 working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),

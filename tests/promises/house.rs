@@ -27,7 +27,7 @@ const HOMES: [(&str, &[&str]); 15] = [
     ("harfrust", &["art"]),
     ("skrifa", &["art"]),
     ("earcut", &["shapes"]),
-    ("parry3d_f64", &["wraps", "checks", "edits"]),
+    ("parry3d_f64", &["shapes", "wraps", "edits"]),
 ];
 const MOST_CODE: usize = 400;
 const MOST_LINES: usize = 500;

@@ -47,7 +47,7 @@ fn pin(ball: &Ball, posture: Posture) -> PickMeasure {
 pub(super) fn parts(ball: &Ball, posture: Posture, stock: &mut Stock) -> Vec<Part> {
     let across = ball.size.as_mm();
     let centre = posture.place(DVec2::ZERO, across / 2.0 - ball.sunk.as_mm());
-    let body = Part::new("ball", stock.ball(across), &ball.finish).at(DAffine3::from_translation(centre));
+    let body = Part::ball("ball", across, &ball.finish, stock).at(DAffine3::from_translation(centre));
     let pin = ball.pin.then(|| stock.pick("pin", &pin(ball, posture)));
     std::iter::once(body.held(Hold::Rigid)).chain(pin).collect()
 }

@@ -103,6 +103,17 @@ pub enum Hold {
     Soft,
 }
 
+/// What a part is, to whatever asks for the space it takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Bulk {
+    /// What its mesh encloses.
+    Body,
+    /// A ball about its own origin, of this radius (mm).
+    Ball(f64),
+    /// A stick or pin: meant to go into things.
+    Stick,
+}
+
 /// One body of a piece.
 #[derive(Clone, Debug)]
 pub struct Part {
@@ -118,6 +129,8 @@ pub struct Part {
     pub picture: Option<Arc<Picture>>,
     /// How it goes with a side.
     pub hold: Hold,
+    /// What it is.
+    pub bulk: Bulk,
 }
 
 impl Part {
@@ -130,7 +143,13 @@ impl Part {
             paint: Paint::Finish(finish.to_owned()),
             picture: None,
             hold: Hold::Rigid,
+            bulk: Bulk::Body,
         }
+    }
+
+    /// A ball about the piece's origin, so wide (mm), in a finish of the design.
+    pub(super) fn ball(name: impl Into<Cow<'static, str>>, across: f64, finish: &str, stock: &mut Stock) -> Self {
+        Self { bulk: Bulk::Ball(across / 2.0), ..Self::new(name, stock.ball(across), finish) }
     }
 
     /// The same part, placed.
@@ -167,7 +186,7 @@ enum Ware {
 
 impl Stock {
     /// A ball about its centre, so wide (mm).
-    pub(super) fn ball(&mut self, across: f64) -> Arc<Mesh> {
+    fn ball(&mut self, across: f64) -> Arc<Mesh> {
         self.share((Ware::Ball, across.to_bits(), 0), || sphere(across / 2.0))
     }
 
@@ -185,7 +204,8 @@ impl Stock {
         let mesh = self.stick(pick.diameter.as_mm(), pick.length.as_mm());
         let turn = glam::DQuat::from_rotation_arc(DVec3::Y, -pick.toward);
         let end = pick.entry + pick.toward * pick.into_cake.as_mm();
-        Part::new(name, mesh, "").painted(STICK).at(DAffine3::from_rotation_translation(turn, end))
+        let stick = Part::new(name, mesh, "").painted(STICK).at(DAffine3::from_rotation_translation(turn, end));
+        Part { bulk: Bulk::Stick, ..stick }
     }
 }
 

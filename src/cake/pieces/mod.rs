@@ -28,7 +28,7 @@ mod topper;
 #[cfg(test)]
 mod trial;
 
-pub use making::{Hold, Makings, Paint, Part, PieceError, Posture, Stock};
+pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
 pub use measures::{Cut, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
 
 pub use rod::{rod_profile, rod_radius};

@@ -80,12 +80,11 @@ const MOST: f64 = 20_000.0;
 pub(super) fn parts(rope: &Rope, posture: Posture, stock: &mut Stock) -> Vec<Part> {
     let radius = rope.diameter.as_mm() / 2.0;
     if rope.pearls {
-        let mesh = stock.ball(2.0 * radius);
         let places = pearls(rope).into_iter().zip(1..);
         return places
             .map(|(at, number)| {
                 let pose = DAffine3::from_translation(posture.laid().transform_point3(at.extend(radius)));
-                Part::new(format!("pearl {number}"), mesh.clone(), &rope.finish).at(pose).held(Hold::Placed)
+                Part::ball(format!("pearl {number}"), 2.0 * radius, &rope.finish, stock).at(pose).held(Hold::Placed)
             })
             .collect();
     }

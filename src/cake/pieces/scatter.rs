@@ -128,7 +128,7 @@ pub(super) fn parts(scatter: &Scatter, posture: Posture, stock: &mut Stock) -> V
     balls
         .map(|(ball, number)| {
             let pose = DAffine3::from_translation(posture.place(ball.at, ball.across / 2.0));
-            Part::new(format!("ball {number}"), stock.ball(ball.across), &scatter.finish).at(pose).held(Hold::Placed)
+            Part::ball(format!("ball {number}"), ball.across, &scatter.finish, stock).at(pose).held(Hold::Placed)
         })
         .collect()
 }

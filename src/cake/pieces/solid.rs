@@ -120,7 +120,7 @@ impl Figure {
             Some(Part::new(name, tube(&line, self.arm()), finish))
         });
         let body = Part::new("body", lathe(&self.profile()), finish);
-        [body, Part::new("head", stock.ball(self.head), finish).at(head)].into_iter().chain(arms).collect()
+        [body, Part::ball("head", self.head, finish, stock).at(head)].into_iter().chain(arms).collect()
     }
 }
 

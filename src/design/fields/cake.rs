@@ -5,6 +5,7 @@ use super::finish::{FINISH, PASTE, SHEET};
 use super::order::{KITCHEN, ORDER, PROOF};
 use super::piece::PIECE;
 use super::tier::TIER;
+use super::transport::TRANSPORT;
 use super::viewing::VIEWING;
 use super::{Fallback, Field, Form, Kind, Shape};
 use crate::design::model::Design;
@@ -30,6 +31,7 @@ pub(crate) static CAKE: Shape = Shape {
         Field::or("paste", Kind::ByName(&PASTE), Fallback::Table, "The design's own pastes, by name."),
         Field::or("sheet", Kind::ByName(&SHEET), Fallback::Table, "The design's own printing sheets, by name."),
         Field::or("viewing", Kind::Table(&VIEWING), Fallback::Table, "From where the cake will be looked at."),
+        Field::or("transport", Kind::Table(&TRANSPORT), Fallback::Table, "What the finished cake must go into."),
         Field::or("kitchen", Kind::Table(&KITCHEN), Fallback::Table, "The person's own habits and rates."),
         Field::or("proof", Kind::Table(&PROOF), Fallback::Table, "How the proof is made."),
     ],
@@ -59,6 +61,7 @@ record!(Design {
     pastes: "paste",
     sheets: "sheet",
     viewing: "viewing",
+    transport: "transport",
     kitchen: "kitchen",
     proof: "proof",
 });

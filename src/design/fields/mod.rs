@@ -13,6 +13,7 @@ mod order;
 mod piece;
 mod pieces;
 mod tier;
+mod transport;
 mod viewing;
 mod words;
 mod wrap;

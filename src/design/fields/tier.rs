@@ -2,7 +2,7 @@
 
 use super::course::COURSE;
 use super::{Bound, Fallback, Field, Form, Kind, Rule, Shape};
-use crate::design::model::{Measured, Tier, TierShape};
+use crate::design::model::{Dowels, Measured, Tier, TierShape};
 use crate::design::tree::{record, words};
 use crate::measure::Length;
 
@@ -35,6 +35,12 @@ pub(super) static TIER: Shape = Shape {
         Field::or("turn", Kind::Angle, Fallback::Number(0.0), "Seen from above, counter-clockwise."),
         Field::length("gap", Bound::From, Length::ZERO, "Raised so far above what carries it."),
         Field::or("measured", Kind::Table(&MEASURED), Fallback::Table, "What the tape read, if it did."),
+        Field::or(
+            "dowels",
+            Kind::Table(&DOWELS),
+            Fallback::Table,
+            "What stands under it in the tier below, where it is not to be as handbooks say.",
+        ),
         Field::or("course", Kind::Tables(&COURSE, 0, 40), Fallback::Nothing, "Layers up the side, from the foot."),
         Field::locked(),
     ],
@@ -54,6 +60,18 @@ static MEASURED: Shape = Shape {
     rules: &[],
 };
 
+static DOWELS: Shape = Shape {
+    name: "dowels",
+    meaning: "What stands under a tier in the one below; each key overrides the handbook's figure.",
+    fields: &[
+        Field::may("count", Kind::Count(0, 60), "How many."),
+        Field::may("diameter", Kind::Length(Bound::Above), "Across one."),
+        Field::may("inset", Kind::Length(Bound::From), "How far inside the outline of the tier they carry."),
+    ],
+    kinds: &[],
+    rules: &[],
+};
+
 words!(TierShape {
     Round: "round",
     Square: "square",
@@ -64,6 +82,8 @@ words!(TierShape {
     Heart: "heart",
     Petal: "petal",
 });
+
+record!(Dowels { count: "count", diameter: "diameter", inset: "inset" });
 
 record!(Measured { around: "around", across: "across", height: "height" });
 
@@ -83,6 +103,7 @@ record!(Tier {
     turn: "turn",
     gap: "gap",
     measured: "measured",
+    dowels: "dowels",
     courses: "course",
     locked: "locked",
 });

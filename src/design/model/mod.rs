@@ -10,6 +10,7 @@ mod order;
 mod piece;
 pub mod pieces;
 mod tier;
+mod transport;
 mod viewing;
 
 use std::collections::BTreeMap;
@@ -19,7 +20,8 @@ pub use course::{Course, CourseHeight, CourseKind, Fit, JoinFree, SeamPlace, Shi
 pub use finish::{Finish, Look, Paste, Sheet};
 pub use order::{Kitchen, Order, Paper, Proof, Slice};
 pub use piece::{At, Form, Piece, Seat, Surface, Target};
-pub use tier::{Measured, Size, Tier, TierShape};
+pub use tier::{Dowels, Measured, Size, Tier, TierShape};
+pub use transport::Transport;
 pub use viewing::Viewing;
 
 use crate::measure::Unit;
@@ -47,6 +49,8 @@ pub struct Design {
     pub sheets: BTreeMap<String, Sheet>,
     /// From where the cake will be looked at.
     pub viewing: Viewing,
+    /// What the finished cake must go into.
+    pub transport: Transport,
     /// The person's habits and rates.
     pub kitchen: Kitchen,
     /// How the proof is made.

@@ -59,6 +59,17 @@ pub struct Measured {
     pub height: Option<Length>,
 }
 
+/// Dowels under a tier, where the person knows better than the handbook; only what is given overrides it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Dowels {
+    /// How many.
+    pub count: Option<u32>,
+    /// Across one.
+    pub diameter: Option<Length>,
+    /// How far inside the outline of the tier they carry.
+    pub inset: Option<Length>,
+}
+
 /// One stacked cake.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Tier {
@@ -92,6 +103,8 @@ pub struct Tier {
     pub gap: Length,
     /// What the tape read, if it did.
     pub measured: Measured,
+    /// What stands under it in the tier below.
+    pub dowels: Dowels,
     /// From the foot up.
     pub courses: Vec<Course>,
     /// Kept from being moved or changed in the editor; means nothing for the cake.

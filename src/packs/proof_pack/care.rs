@@ -3,9 +3,8 @@
 
 use super::ProofInput;
 use super::words::{count, length, list};
-use crate::design::Look;
 use crate::design::model::pieces::SolidForm;
-use crate::design::model::{CourseKind, Form, Piece};
+use crate::design::model::{Form, Piece};
 use crate::packs::pdf::{Flow, Style};
 use crate::proof::facts::PieceFacts;
 
@@ -24,16 +23,17 @@ fn allergens(flow: &mut Flow, input: &ProofInput) {
         declared => format!("Declared: {}.", list(declared)),
     };
     flow.paragraph(&text, Style::STRONG);
-    let whose = "This list is the decorator's own declaration. Nothing in this proof has checked it, nor what else is made in \
-                 the same kitchen; if in doubt, ask.";
-    flow.paragraph(whose, Style::BODY);
+    for caution in input.facts.cautions.iter().filter(|caution| caution.about == "allergens") {
+        flow.paragraph(&caution.text, Style::BODY);
+    }
 }
 
 fn before_cutting(flow: &mut Flow, input: &ProofInput) {
     flow.section("Take out before cutting", 24.0);
     let mut entries = grouped(input.facts.pieces.iter().filter_map(|piece| taken_out(piece, input)));
+    let dowels: usize = input.facts.supports.iter().map(|support| support.positions.len()).sum();
     if input.facts.tiers.len() > 1 {
-        entries.push("Between the tiers: dowels and cards, as each tier is lifted off.".to_owned());
+        entries.push(format!("Between the tiers: {} and cards, as each tier is lifted off.", count(dowels, "dowel")));
     }
     if entries.is_empty() {
         flow.paragraph("Nothing: this cake is planned without sticks, pins or wires.", Style::BODY);
@@ -91,8 +91,9 @@ fn whole_piece(piece: &Piece) -> Option<&'static str> {
 
 fn mind(flow: &mut Flow, input: &ProofInput) {
     flow.section("Please mind", 30.0);
-    for text in cautions(input) {
-        flow.entry(text);
+    // Allergens have a section of their own.
+    for caution in input.facts.cautions.iter().filter(|caution| caution.about != "allergens") {
+        flow.entry(&caution.text);
     }
     flow.entry(
         "Made by hand: shades differ a little between screen, paper and sugar; sizes can differ by a few millimetres; \
@@ -100,57 +101,4 @@ fn mind(flow: &mut Flow, input: &ProofInput) {
     );
     flow.entry("Where your local food rules say more or otherwise, they hold.");
     flow.space(1.0);
-}
-
-/// Only those that this cake gives cause for.
-fn cautions(input: &ProofInput) -> impl Iterator<Item = &'static str> {
-    let said = [
-        (
-            input.facts.pieces.iter().any(|piece| !piece.picks.is_empty()),
-            "Sticks and pins go into the cake. They should be meant for food or sleeved; keep them from small children.",
-        ),
-        (
-            has_lustre(input),
-            "Metallic, pearl and glitter finishes: some are sold as non-toxic but are not food. Ask the decorator which ones \
-             are used, and take off what is not to be eaten.",
-        ),
-        (
-            shown(input).any(|piece| matches!(&piece.form, Form::Solid(solid) if solid.form == SolidForm::Flowers)),
-            "Flowers, where they are fresh, may be poisonous or sprayed: none should touch the cake unless the decorator \
-             vouches for it.",
-        ),
-        (
-            input.facts.tiers.len() > 1,
-            "A stacked cake is heavy: carry it level, with both hands under the board, and keep it cool.",
-        ),
-        (
-            !input.facts.wraps.is_empty() || shown(input).any(|piece| piece.form.art().is_some()),
-            "Printed and copied pictures: whoever ordered them has the right to use them.",
-        ),
-    ];
-    said.into_iter().filter_map(|(applies, text)| applies.then_some(text))
-}
-
-fn shown<'a>(input: &ProofInput<'a>) -> impl Iterator<Item = &'a Piece> {
-    input.design.pieces.iter().filter(|piece| !piece.hidden)
-}
-
-/// Whether any finish used may be one of those that are not food.
-fn has_lustre(input: &ProofInput) -> bool {
-    let design = input.design;
-    let on_pieces = input.facts.pieces.iter().flat_map(|piece| &piece.finishes);
-    let on_courses =
-        design.tiers.iter().flat_map(|tier| &tier.courses).filter_map(|course| course_finish(&course.kind));
-    let on_tiers = design.tiers.iter().map(|tier| &tier.finish);
-    let lustre = |name: &String| matches!(design.finish(name).look, Look::Metal | Look::Glitter | Look::Pearl);
-    on_pieces.chain(on_courses).chain(on_tiers).any(lustre)
-}
-
-fn course_finish(kind: &CourseKind) -> Option<&String> {
-    match kind {
-        CourseKind::Rope { finish, .. } | CourseKind::Pearls { finish, .. } | CourseKind::Band { finish, .. } => {
-            Some(finish)
-        }
-        CourseKind::Wrap(_) | CourseKind::Bare { .. } => None,
-    }
 }

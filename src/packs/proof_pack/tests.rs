@@ -12,6 +12,7 @@ use crate::design::model::{
     Tier,
 };
 use crate::measure::{Angle, Length, PlanPoint};
+use crate::proof::carrying::BoxFacts;
 use crate::proof::facts::{
     BoardFacts, CourseFacts, FinishedFacts, OverallFacts, PickFacts, PieceFacts, PlaceFacts, SCHEMA, SeatFacts,
     ServingFacts, SizeFacts, TierFacts,
@@ -116,15 +117,25 @@ fn facts(design: &Design) -> Facts {
                 top_area: 30_000.0,
             },
             courses: vec![course("foot rope", "rope", 0.0, 0.25), course("lid", "band", 0.25, 5.5)],
+            mass: 1500.0,
             servings,
         }],
         wraps: Vec::new(),
         pieces: pieces.collect(),
         pastes: Vec::new(),
+        supports: Vec::new(),
+        sticks: Vec::new(),
         board: BoardFacts { across: inch(12.0), needed: inch(9.0) },
-        overall: OverallFacts { width: inch(12.0), depth: inch(12.0), height: inch(8.0) },
+        overall: OverallFacts {
+            width: inch(12.0),
+            depth: inch(12.0),
+            height: inch(8.0),
+            mass: 1512.0,
+            carton: BoxFacts::round(DVec3::new(inch(12.0), inch(8.0), inch(12.0))),
+        },
         servings,
         findings: Vec::new(),
+        cautions: Vec::new(),
     }
 }
 

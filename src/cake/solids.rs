@@ -1,0 +1,100 @@
+//! The solids of a cake where they stand, for rules about the space they take. Sticks are left out: they are meant to go in.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use glam::{DAffine3, DVec3};
+
+use super::bodies::{BOARD_EDGE, pearls, placed_parts};
+use super::pieces::{Bulk, Part, Stock};
+use super::{Cake, CakeCourse, CakePiece, CakeTier};
+use crate::design::model::CourseKind;
+use crate::shapes::Mesh;
+use crate::shapes::solid::{Block, Rope, Solid, Standing};
+
+/// Solids by what they are made from, so that equal ones are made once.
+#[derive(Debug, Default)]
+pub struct SolidStock {
+    stock: Stock,
+    balls: BTreeMap<u64, Arc<Solid>>,
+    /// By the place of the mesh in memory; the mesh is kept, so that no other takes its place.
+    skins: BTreeMap<usize, (Arc<Mesh>, Arc<Solid>)>,
+}
+
+impl SolidStock {
+    fn ball(&mut self, radius: f64) -> Arc<Solid> {
+        self.balls.entry(radius.to_bits()).or_insert_with(|| Arc::new(Solid::Ball(radius))).clone()
+    }
+
+    fn skin(&mut self, mesh: &Arc<Mesh>) -> Option<Arc<Solid>> {
+        let place = Arc::as_ptr(mesh).addr();
+        if let Some((_, known)) = self.skins.get(&place) {
+            return Some(known.clone());
+        }
+        let made = Arc::new(Solid::skin(mesh.clone())?);
+        self.skins.insert(place, (mesh.clone(), made.clone()));
+        Some(made)
+    }
+
+    fn standing(&mut self, part: &Part) -> Option<Standing> {
+        let solid = match part.bulk {
+            Bulk::Stick => return None,
+            Bulk::Ball(radius) => self.ball(radius),
+            Bulk::Body => self.skin(&part.mesh)?,
+        };
+        Some(Standing::new(solid, part.pose))
+    }
+
+    /// The solids of a piece; none for one whose art can't be cut, which is said elsewhere.
+    #[must_use]
+    pub fn piece(&mut self, cake: &Cake, placed: &CakePiece) -> Vec<Standing> {
+        let parts = placed_parts(cake, placed, &mut self.stock).unwrap_or_default();
+        parts.iter().filter_map(|part| self.standing(part)).collect()
+    }
+
+    /// The solids of a tier and of its courses.
+    #[must_use]
+    pub fn tier(&mut self, tier: &CakeTier) -> Vec<Standing> {
+        let block = block(tier, 0.0, (0.0, tier.height.as_mm()), tier.edge.as_mm());
+        let mut solids = vec![Standing::new(Arc::new(block), tier.pose())];
+        for course in tier.courses.iter().filter(|course| course.height() > 0.0) {
+            solids.extend(self.course(tier, course));
+        }
+        solids
+    }
+
+    fn course(&mut self, tier: &CakeTier, course: &CakeCourse) -> Vec<Standing> {
+        let one = |solid: Solid| vec![Standing::new(Arc::new(solid), tier.pose())];
+        match &course.kind {
+            CourseKind::Rope { diameter, .. } => {
+                let radius = diameter.as_mm() / 2.0;
+                one(Solid::Rope(Rope { outline: tier.outline.clone(), radius, up: course.bottom + radius }))
+            }
+            CourseKind::Pearls { diameter, .. } => {
+                let ball = self.ball(diameter.as_mm() / 2.0);
+                let places = pearls(tier, course, diameter.as_mm()).into_iter();
+                let pose = |at: DVec3| tier.pose() * DAffine3::from_translation(at);
+                places.map(|at| Standing::new(ball.clone(), pose(at))).collect()
+            }
+            // A print on part of the side is thinner than any tolerance: it needs no solid of its own.
+            CourseKind::Wrap(wrap) if wrap.stretch.is_some() => Vec::new(),
+            CourseKind::Band { .. } | CourseKind::Wrap(_) => {
+                one(block(tier, course.outer, (course.bottom, course.top), 0.0))
+            }
+            CourseKind::Bare { .. } => Vec::new(),
+        }
+    }
+}
+
+/// The solid of the board.
+#[must_use]
+pub fn board_solid(cake: &Cake) -> Standing {
+    let board = &cake.board;
+    let block =
+        Block { outline: board.outline.clone(), out: 0.0, foot: -board.thickness.as_mm(), top: 0.0, edge: BOARD_EDGE };
+    Standing::new(Arc::new(Solid::Block(block)), DAffine3::IDENTITY)
+}
+
+fn block(tier: &CakeTier, out: f64, (foot, top): (f64, f64), edge: f64) -> Solid {
+    Solid::Block(Block { outline: tier.outline.clone(), out, foot, top, edge })
+}

@@ -1,0 +1,95 @@
+//! From where on something is worth a finding: one row a figure in `assets/tables/thresholds.csv`, with its source.
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use crate::measure::table::read_table;
+
+const TEXT: &str = include_str!("../../assets/tables/thresholds.csv");
+
+static TABLE: LazyLock<BTreeMap<String, f64>> = LazyLock::new(|| {
+    let rows = read_table(TEXT).unwrap_or_default();
+    rows.iter().filter_map(|row| Some((row.text("name").ok()?.to_owned(), row.figure("value").ok()?))).collect()
+});
+
+/// Names the figures of the table.
+macro_rules! thresholds {
+    ($($(#[$meaning:meta])* $variant:ident: $name:literal),+ $(,)?) => {
+        /// One figure of the table.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Threshold {
+            $($(#[$meaning])* $variant),+
+        }
+
+        impl Threshold {
+            /// Every figure there is.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// Its name in the table.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $name),+
+                }
+            }
+        }
+    };
+}
+
+thresholds! {
+    /// Pieces may share space so deep, mm.
+    Overlap: "overlap",
+    /// What stands out over an edge by less is not said, mm.
+    Edge: "edge",
+    /// Least stick in the cake, as a share of the piece's height.
+    PickInCake: "pick in cake",
+    /// Least stick in the piece, as a share of its height.
+    PickInPiece: "pick in piece",
+    /// Least paste on each side of a pick, mm.
+    PasteRoundPick: "paste round a pick",
+    /// Least paste round the stick of a rod, mm.
+    PasteRoundRod: "paste round a rod's stick",
+    /// Least from a pick's side to the edge of its piece, mm.
+    PickToPieceEdge: "pick to piece edge",
+    /// Least from a pick to the side of the cake, mm.
+    PickToCakeSide: "pick to cake side",
+    /// Least from the end of a pick to the board or the other side, mm.
+    PickToBoard: "pick to board",
+    /// Least from a dowel to the side of the cake it stands in, mm.
+    DowelToCakeSide: "dowel to cake side",
+    /// Least clear between a dowel and a pick, mm.
+    DowelToPick: "dowel to pick",
+    /// A corner turns by at least this, degrees.
+    CornerTurn: "corner turn",
+    /// A rounding wider than this is no corner, mm.
+    CornerRadius: "corner radius",
+    /// Board to be seen round the cake, mm.
+    BoardMargin: "board margin",
+    /// Room in a box round the cake and above it, mm.
+    BoxClearance: "box clearance",
+    /// Load on one dowel that is worth a note, g.
+    LoadOnDowel: "load on a dowel",
+    /// Mass of a cake that is worth a note, g.
+    HeavyCake: "heavy cake",
+}
+
+impl Threshold {
+    /// The figure, in the unit that its row names. A test reads every row, so none is missing in what ships.
+    #[must_use]
+    pub fn value(self) -> f64 {
+        TABLE.get(self.name()).copied().unwrap_or(f64::NAN)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_figure_has_its_row_and_every_row_is_used() {
+        assert_eq!(read_table(TEXT).expect("table").len(), Threshold::ALL.len());
+        for threshold in Threshold::ALL {
+            assert!(threshold.value() > 0.0, "{}", threshold.name());
+        }
+    }
+}
