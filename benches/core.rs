@@ -67,6 +67,26 @@ fn first_demo(bench: &mut Criterion) {
     group.finish();
 }
 
+fn every_demo(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("checks");
+    for name in ["lighthouse-birthday", "garden-party", "night-train"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets-demo").join(name);
+        let design =
+            Arc::new(read_design(&fs::read_to_string(folder.join("cake.toml")).unwrap(), "cake.toml").unwrap());
+        let cake = resolve(&design, &shelf(&design, &folder)).unwrap();
+        group.bench_function(name, |b| b.iter(|| checks::all(black_box(&cake), Vec::new())));
+    }
+    group.sample_size(10);
+    for count in [10, 100, 1_000, 10_000] {
+        let design = Arc::new(read_design(&many(count), "cake.toml").unwrap());
+        let cake = resolve(&design, &Arc::new(Shelf::default())).unwrap();
+        group.throughput(Throughput::Elements(count as u64));
+        group
+            .bench_function(BenchmarkId::new("balls", count), |b| b.iter(|| checks::all(black_box(&cake), Vec::new())));
+    }
+    group.finish();
+}
+
 fn growing(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("pieces");
     group.sample_size(10);
@@ -87,5 +107,5 @@ fn growing(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, first_demo, growing);
+criterion_group!(benches, first_demo, every_demo, growing);
 criterion_main!(benches);

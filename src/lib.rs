@@ -14,7 +14,7 @@
 //! | [`shapes`] | outlines of tiers and the solids made from them |
 //! | [`cake`] | the resolved cake: everything with its place, in mm |
 //! | [`wraps`] | printed lengths, repeats, strips, seams |
-//! | [`kitchen`] | portions and pastes |
+//! | [`kitchen`] | portions, pastes, masses, dowels |
 //! | [`checks`] | the rules of an experienced decorator |
 //! | [`proof`] | facts, views, what is drawn over a picture |
 //! | [`packs`] | files for the customer and the kitchen |

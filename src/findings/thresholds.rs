@@ -49,8 +49,6 @@ thresholds! {
     PasteRoundPick: "paste round a pick",
     /// Least paste round the stick of a rod, mm.
     PasteRoundRod: "paste round a rod's stick",
-    /// Least from a pick's side to the edge of its piece, mm.
-    PickToPieceEdge: "pick to piece edge",
     /// Least from a pick to the side of the cake, mm.
     PickToCakeSide: "pick to cake side",
     /// Least from the end of a pick to the board or the other side, mm.

@@ -44,6 +44,8 @@ pub struct DowelRow {
     pub inset: Length,
     /// Where its figures are from.
     pub source: String,
+    /// What other books say.
+    pub note: String,
 }
 
 static ROWS: LazyLock<Vec<DowelRow>> = LazyLock::new(|| {
@@ -61,6 +63,7 @@ fn dowel_row(row: &Row) -> Option<DowelRow> {
         diameter: inches("diameter_in")?,
         inset: inches("inset_in")?,
         source: row.source().to_owned(),
+        note: row.note().to_owned(),
     })
 }
 

@@ -24,6 +24,8 @@ pub struct SupportFacts {
     pub books: [u32; 2],
     /// Where count, diameter and place are from.
     pub source: String,
+    /// What other books say, also of a centre dowel.
+    pub note: String,
     /// Across one.
     pub diameter: f64,
     /// Cut to this length: level with the top of the tier they stand in.
@@ -99,6 +101,7 @@ pub(super) fn support_facts(cake: &Cake) -> Vec<SupportFacts> {
         count: support.count,
         books: support.row.range,
         source: support.row.source.clone(),
+        note: support.row.note.clone(),
         diameter: support.diameter.as_mm(),
         length: support.length.as_mm(),
         circle: support.circle.as_mm(),

@@ -23,7 +23,7 @@ fn every_code_has_one_row_and_one_word() {
     words.sort_unstable();
     words.dedup();
     assert_eq!(words.len(), CODES.len());
-    for (code, word, severity, _) in CODES {
+    for &(code, word, severity, _) in CODES {
         assert_eq!((code.word(), code.severity()), (word, severity));
     }
 }

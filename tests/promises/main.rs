@@ -9,6 +9,7 @@
 )]
 
 mod bad_input;
+mod carrying;
 mod cli;
 mod dice;
 mod documents;

@@ -5,6 +5,7 @@
 
 mod documents;
 mod meshes;
+mod overlaps;
 mod regions;
 mod shapes;
 
