@@ -16,6 +16,7 @@ use bevy::render::renderer::{
 use bevy::render::settings::RenderCreation;
 use bevy::tasks::block_on;
 use bevy::window::{ExitCondition, WindowPlugin};
+use bevy::winit::WinitPlugin;
 use std::sync::Arc;
 
 use super::error::StillError;
@@ -41,7 +42,7 @@ pub(super) fn start() -> Result<App, StillError> {
         PbrPlugin { prepass_enabled: false, add_default_deferred_lighting_plugin: false, ..PbrPlugin::default() };
     let plugins = DefaultPlugins.set(render).set(window).set(files).set(surfaces);
     let mut app = App::new();
-    app.add_plugins(plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>())
+    app.add_plugins(plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>().disable::<WinitPlugin>())
         .add_plugins((MaterialPlugin::<Finish>::default(), MaterialPlugin::<Table>::default()))
         .init_resource::<Trouble>()
         .insert_resource(RenderErrorHandler(note_trouble));
