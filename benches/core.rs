@@ -10,10 +10,15 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+use glam::DVec3;
 use tierproof::art::{Art, Shelf};
 use tierproof::cake::{Cake, bodies, resolve};
 use tierproof::checks;
 use tierproof::design::{Design, read_design};
+use tierproof::edits::choose::{Place, Ray, Touch, choose};
+use tierproof::edits::snap::{readout, snap};
+use tierproof::edits::{Edit, History, PieceEdit, apply};
+use tierproof::measure::Length;
 use tierproof::proof::facts::Facts;
 use tierproof::proof::gather::gather;
 use tierproof::wraps;
@@ -107,5 +112,30 @@ fn growing(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, first_demo, every_demo, growing);
+/// One step of a drag among 2,000 pieces: what must fit into a frame beside the picture.
+fn editing(bench: &mut Criterion) {
+    let design = Arc::new(read_design(&many(2000), "cake.toml").unwrap());
+    let shelf = Arc::new(Shelf::default());
+    let cake = resolve(&design, &shelf).unwrap();
+    let all = bodies(&cake).unwrap();
+    let mut touch = Touch::new(&all);
+    let (seat, at) = (design.pieces[0].seat.clone(), design.pieces[0].at);
+    let edit = Edit::piece("ball 1000", PieceEdit::Move(seat.clone(), at));
+    let place = Place { seat, at };
+    let mut history = History::new(Arc::clone(&design));
+    let ray = Ray { from: DVec3::new(100.0, 400.0, 1500.0), toward: DVec3::new(-0.1, -0.2, -1.0) };
+    let mut group = bench.benchmark_group("editing 2000 pieces");
+    group.sample_size(10);
+    group.bench_function("edit", |b| b.iter(|| history.hold(black_box(&edit)).unwrap()));
+    group.bench_function("resolve", |b| b.iter(|| resolve(black_box(&design), &shelf).unwrap()));
+    group.bench_function("choose", |b| b.iter(|| choose(&cake, &[], &touch, (black_box(ray), Length::mm(3.0)))));
+    group.bench_function("snap", |b| b.iter(|| snap(&cake, "ball 1000", (black_box(&place), Length::mm(3.0)))));
+    group.bench_function("read out", |b| b.iter(|| readout(black_box(&cake), "ball 1000")));
+    group.bench_function("follow", |b| b.iter(|| touch.follow(black_box(&all))));
+    let rename = Edit::piece("ball 1000", PieceEdit::Rename("bead".to_owned()));
+    group.bench_function("rename", |b| b.iter(|| apply(black_box(&design), &rename).unwrap()));
+    group.finish();
+}
+
+criterion_group!(benches, first_demo, every_demo, growing, editing);
 criterion_main!(benches);

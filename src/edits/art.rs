@@ -72,6 +72,7 @@ mod tests {
     use std::fs;
 
     use super::bring_in;
+    use crate::files::{Overwrite, write_whole};
 
     const DRAWING: &str = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 1 1'><path d='M0 0L1 0L0 1Z'/></svg>";
 
@@ -79,15 +80,15 @@ mod tests {
     fn a_picture_is_copied_once_under_a_plain_free_name() {
         let (design, elsewhere) = (tempfile::tempdir().expect("folder"), tempfile::tempdir().expect("folder"));
         let picture = elsewhere.path().join("My star: 1 (copy).SVG");
-        fs::write(&picture, DRAWING).expect("drawn");
+        write_whole(&picture, DRAWING.as_bytes(), Overwrite::Document).expect("drawn");
         let path = bring_in(design.path(), &picture).expect("brought in");
         assert_eq!(path, "art/My-star--1--copy.svg");
         assert_eq!(bring_in(design.path(), &picture).expect("again"), path);
-        fs::write(&picture, DRAWING.replace("0 0 1 1", "0 0 2 2")).expect("changed");
+        write_whole(&picture, DRAWING.replace("0 0 1 1", "0 0 2 2").as_bytes(), Overwrite::Document).expect("changed");
         assert_eq!(bring_in(design.path(), &picture).expect("another"), "art/My-star--1--copy-2.svg");
         assert_eq!(bring_in(design.path(), &design.path().join(&path)).expect("there already"), path);
         let foreign = elsewhere.path().join("notes.txt");
-        fs::write(&foreign, "no picture").expect("written");
+        write_whole(&foreign, "no picture".as_bytes(), Overwrite::Document).expect("written");
         for wrong in [foreign, elsewhere.path().join("none.png"), elsewhere.path().to_owned()] {
             let refusal = bring_in(design.path(), &wrong).expect_err("no picture");
             assert!(!refusal.to_string().is_empty() && !refusal.mend().is_empty());

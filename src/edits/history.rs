@@ -95,9 +95,9 @@ impl History {
             && is_small(edit);
         self.last = Some(at);
         if again {
-            self.replace_now(Arc::new(next))
+            self.replace_now(Arc::new(next));
         } else {
-            self.step(Arc::new(next), label)
+            self.step(Arc::new(next), label);
         }
         Ok(())
     }

@@ -18,7 +18,8 @@
 //! * A pointer makes a [`choose::Ray`]; [`choose::choose`] says what it meets, [`drag::Drag`] turns its movement into edits,
 //!   [`snap::readout`] says where the piece then is. The tape drawing does the same with [`choose::on_tape`].
 //! * *Measured it?* tries [`TierEdit::Measured`] with [`apply`], resolves both designs, and shows [`measured::changes`].
-//! * Pictures come in by [`bring_in`], which gives the path for [`PieceEdit::Art`], [`NewKind::Topper`] and the like.
+//! * Pictures come in by [`bring_in`], which gives the path for [`PieceEdit::Art`], [`NewKind::Topper`] and the like;
+//!   [`dropped`] says what dropping one on something does.
 //! * [`consequences`] says what else an edit did: what went along with something deleted.
 
 mod accept;
@@ -27,6 +28,7 @@ pub mod choose;
 mod course;
 mod delete;
 pub mod drag;
+mod dropped;
 mod edit;
 mod first;
 mod history;
@@ -45,6 +47,7 @@ mod whole;
 pub use art::bring_in;
 pub use course::CourseEdit;
 pub use delete::{consequences, seat_words};
+pub use dropped::dropped;
 pub use edit::{CourseName, Edit, apply};
 pub use first::{NewCourse, NewKind, NewPiece, on_ruler};
 pub use history::{History, MOST_BYTES, MOST_STEPS};

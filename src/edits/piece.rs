@@ -36,7 +36,7 @@ pub enum PieceEdit {
     Order(usize),
     /// A copy of it on the same seat.
     Duplicate(Copy),
-    /// To the other side of front centre.
+    /// To the other side of front centre, with what sits on it.
     Mirror,
     /// Takes it away; see [`super::consequences`] for what becomes of the pieces on it.
     Delete,
@@ -56,8 +56,10 @@ impl PieceEdit {
     pub(super) const fn keeps_to_itself(&self) -> bool {
         match self {
             Self::Form(_) | Self::Move(..) | Self::Turn(_) | Self::Resize(_) | Self::Finish(_) | Self::Art(_) => true,
-            Self::Dry(_) | Self::Lock(_) | Self::Mirror => true,
-            Self::Rename(_) | Self::Hide(_) | Self::Order(_) | Self::Duplicate(_) | Self::Delete => false,
+            Self::Dry(_) | Self::Lock(_) => true,
+            Self::Mirror | Self::Rename(_) | Self::Hide(_) | Self::Order(_) | Self::Duplicate(_) | Self::Delete => {
+                false
+            }
         }
     }
 
@@ -87,7 +89,10 @@ pub(super) fn carry_out(design: &mut Design, name: &str, edit: &PieceEdit) -> Re
             put(&mut design.pieces, from, *to);
         }
         PieceEdit::Duplicate(copy) => duplicate(design, name, *copy)?,
-        PieceEdit::Mirror => mirror(piece),
+        PieceEdit::Mirror => {
+            mirror(piece);
+            mirror_riders(design, &Target::Piece(name.to_owned()));
+        }
         PieceEdit::Delete => return delete_piece(design, name),
     }
     Ok(())
@@ -193,8 +198,20 @@ fn duplicate(design: &mut Design, name: &str, copy: Copy) -> Result<(), Refusal>
     Ok(())
 }
 
+/// Mirrors what sits on something, and what sits on that.
+pub(super) fn mirror_riders(design: &mut Design, on: &Target) {
+    let mut carriers = vec![on.clone()];
+    // Seats never lead in a ring, so every piece is met once.
+    while let Some(on) = carriers.pop() {
+        for piece in design.pieces.iter_mut().filter(|piece| piece.seat.on == on) {
+            mirror(piece);
+            carriers.push(Target::Piece(piece.name.clone()));
+        }
+    }
+}
+
 /// To the other side of front centre.
-pub(super) fn mirror(piece: &mut Piece) {
+fn mirror(piece: &mut Piece) {
     match &mut piece.at {
         At::Tape(at) => at.along = -at.along,
         At::Plan(at) => at.x = -at.x,

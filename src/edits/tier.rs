@@ -1,10 +1,11 @@
 //! Edits of a tier.
 
+use super::Refusal;
 use super::course::mirrored_course;
 use super::delete::delete_tier;
 use super::first::{NewCourse, first_course};
 use super::names::{free_among, free_name, put, tier_index, tier_mut};
-use super::{Refusal, piece};
+use super::piece::mirror_riders;
 use crate::design::model::{Measured, Target, Tier};
 use crate::design::{Design, Names, renamed};
 use crate::measure::{Angle, PlanPoint};
@@ -63,8 +64,7 @@ pub(super) fn carry_out(design: &mut Design, name: &str, edit: &TierEdit) -> Res
         }
         TierEdit::Mirror => {
             mirror(tier);
-            let on = Target::Tier(name.to_owned());
-            design.pieces.iter_mut().filter(|piece| piece.seat.on == on).for_each(piece::mirror);
+            mirror_riders(design, &Target::Tier(name.to_owned()));
         }
         TierEdit::Delete => return delete_tier(design, name),
         TierEdit::AddCourse(new, place) => {

@@ -4,7 +4,7 @@ use super::Refusal;
 use super::first::{NewPiece, first_piece, first_tier};
 use super::names::free_name;
 use crate::design::Design;
-use crate::design::model::{Board, Kitchen, Order, Proof};
+use crate::design::model::{Board, Kitchen, Order, Proof, Viewing};
 use crate::measure::Unit;
 
 /// An edit of the design as a whole.
@@ -18,6 +18,8 @@ pub enum WholeEdit {
     Board(Board),
     /// For whom and when.
     Order(Order),
+    /// From where the cake is looked at.
+    Viewing(Viewing),
     /// The person's habits and rates.
     Kitchen(Kitchen),
     /// How the proof is made.
@@ -36,6 +38,7 @@ pub(super) fn carry_out(design: &mut Design, edit: &WholeEdit) -> Result<(), Ref
         WholeEdit::Unit(unit) => design.unit = *unit,
         WholeEdit::Board(board) => design.board = board.clone(),
         WholeEdit::Order(order) => design.order = order.clone(),
+        WholeEdit::Viewing(viewing) => design.viewing = *viewing,
         WholeEdit::Kitchen(kitchen) => design.kitchen = kitchen.clone(),
         WholeEdit::Proof(proof) => design.proof = *proof,
         WholeEdit::Become(other) => *design = (**other).clone(),

@@ -164,7 +164,7 @@ mod tests {
         let folder = tempfile::tempdir().expect("folder");
         let path = folder.path().join("cake.toml");
         for name in [".cake.toml-abc.part", "cake.toml-abc.part", ".other.toml-abc.part"] {
-            fs::write(folder.path().join(name), "x").expect("made");
+            write_whole(&folder.path().join(name), b"x", Overwrite::Document).expect("made");
         }
         write_whole(&path, b"x", Overwrite::Document).expect("written");
         remove_parts(&path);

@@ -455,3 +455,29 @@ fn every_kind_is_added_with_sizes_that_suit_this_cake() {
         }
     }
 }
+
+#[test]
+fn mirrored_twice_is_as_before_and_copies_are_free_of_the_first() {
+    let mut design = two_tiers();
+    for (number, piece) in design.pieces.iter_mut().enumerate() {
+        piece.turn = Angle::degrees(10.0 * number as f64);
+        if let At::Plan(at) = &mut piece.at {
+            at.x = Length::inches(0.5 + number as f64);
+        }
+    }
+    for edit in [Edit::tier("top", TierEdit::Mirror), Edit::piece("plate", PieceEdit::Mirror)] {
+        let once = apply(&design, &edit).unwrap();
+        // What sits on a plate goes to its other side with it.
+        for (before, after) in design.pieces.iter().zip(&once.pieces).take(2) {
+            let (At::Plan(before), At::Plan(after)) = (before.at, after.at) else { panic!() };
+            assert_eq!(after.x, -before.x);
+        }
+        assert_eq!(apply(&once, &edit).unwrap(), design);
+    }
+    let copied = apply(&design, &Edit::piece("bow", PieceEdit::Duplicate(Copy::Mirrored))).unwrap();
+    assert_eq!((copied.pieces[3].name.as_str(), copied.pieces[3].turn), ("bow 2", Angle::degrees(-20.0)));
+    let hidden = apply(&copied, &Edit::piece("plate", PieceEdit::Hide(true))).unwrap();
+    assert!(hidden.pieces[0].hidden && hidden.pieces[1].hidden, "what sits on it is hidden with it");
+    let shown = apply(&hidden, &Edit::piece("ball", PieceEdit::Hide(false))).unwrap();
+    assert_eq!(shown, copied);
+}

@@ -7,7 +7,9 @@ use tierproof::art::{Art, Shelf};
 use tierproof::cake::{Body, Cake, Owner, bodies, resolve};
 use tierproof::design::model::{At, CourseKind, Design, SeamPlace, Surface, Target};
 use tierproof::design::read_design;
-use tierproof::edits::choose::{Choice, Grip, Ray, Thing, Touch, choose, handles, on_tape};
+use tierproof::edits::choose::{
+    Choice, Grip, Ray, Thing, Touch, choose, handle_on_tape, handle_under, handles, on_tape,
+};
 use tierproof::edits::drag::{Drag, Manner, Pointer, Step, World};
 use tierproof::edits::snap::{Direction, nudge, readout};
 use tierproof::edits::{CourseEdit, CourseName, Edit, History, PieceEdit, TierEdit, apply, nudge_step};
@@ -333,6 +335,9 @@ fn handles_turn_and_resize() {
     let width = handle(Grip::Width);
     let on = width.on_tape.unwrap();
     near((on.along.as_mm(), on.up.as_mm()), (40.0, 40.0), 1e-6);
+    assert_eq!(handle_on_tape(&all, on, Length::mm(3.0)), Some(width));
+    assert_eq!(handle_under(&all, look(width.at + DVec3::Y), Length::mm(3.0)), Some(width));
+    assert_eq!(handle_under(&all, look(width.at + DVec3::Y * 9.0), Length::mm(3.0)), None);
     let pointer = |at: DVec3| Pointer::Ray(Ray { from: at + DVec3::Z * 500.0, toward: DVec3::NEG_Z });
     let grab = |grip| {
         let choice = bench.choose(Ray { from: DVec3::new(0.0, 140.0, 900.0), toward: DVec3::NEG_Z });
@@ -416,4 +421,27 @@ fn a_measured_cake_says_what_changes_and_what_is_printed_again() {
     assert_eq!(found.reprints.iter().map(|reprint| reprint.what.as_str()).collect::<Vec<_>>(), ["“waves” of “base”"]);
     let same = changes(Planned { cake: &new, plans: &new_plans }, Planned { cake: &new, plans: &new_plans });
     assert!(same.sizes.is_empty() && same.reprints.is_empty());
+}
+
+#[test]
+fn a_dropped_picture_becomes_what_it_was_dropped_on() {
+    use tierproof::edits::dropped;
+    let bench = Bench::new();
+    let drop = |ray: Ray| apply(&bench.cake.design, &dropped(&bench.cake.design, &bench.choose(ray), "b.svg").unwrap());
+    let front = |x, y| Ray { from: DVec3::new(x, y, 900.0), toward: DVec3::NEG_Z };
+    let on_wrap = drop(front(-80.0, 40.0)).unwrap();
+    assert!(on_wrap.art_paths().contains(&"b.svg") && on_wrap.tiers[0].courses.len() == 2);
+    let on_top = drop(above(-20.0, 15.0)).unwrap();
+    let topper = on_top.pieces.last().unwrap();
+    assert_eq!((topper.form.kind(), topper.form.art()), ("topper", Some("b.svg")));
+    let At::Plan(at) = topper.at else { panic!() };
+    near((at.x.as_mm(), at.z.as_mm()), (-20.0, 15.0), 1e-6);
+    let on_side = drop(front(-80.0, 150.0)).unwrap();
+    assert_eq!(on_side.tiers[1].courses[0].kind.word(), "wrap");
+    let on_band = drop(front(-80.0, 90.0)).unwrap();
+    assert_eq!(on_band.tiers[0].courses.len(), 3);
+    let on_sign = drop(front(0.0, 140.0)).unwrap();
+    assert_eq!(on_sign.pieces[0].form.art(), Some("b.svg"));
+    let refusal = drop(above(30.0, 40.0)).unwrap_err();
+    assert_eq!(refusal.to_string(), "the ball “ball” has no picture");
 }

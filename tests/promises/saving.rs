@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 use tierproof::design::{Design, read_design};
 use tierproof::edits::journal::{Journal, JournalError, State, Store};
 use tierproof::edits::{Edit, WholeEdit, apply};
-use tierproof::files::FileError;
+use tierproof::files::{FileError, Overwrite, write_whole};
 
 use super::dice::Dice;
 
@@ -26,6 +26,11 @@ fn ms(count: u64) -> Duration {
     Duration::from_millis(count)
 }
 
+/// As another program would.
+fn put(path: impl AsRef<Path>, text: impl AsRef<str>) {
+    write_whole(path.as_ref(), text.as_ref().as_bytes(), Overwrite::Document).unwrap();
+}
+
 struct Folder {
     folder: tempfile::TempDir,
 }
@@ -33,7 +38,7 @@ struct Folder {
 impl Folder {
     fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
-        fs::write(folder.path().join("cake.toml"), TEXT).unwrap();
+        put(folder.path().join("cake.toml"), TEXT);
         Self { folder }
     }
 
@@ -102,7 +107,7 @@ fn what_another_wrote_is_never_written_over() {
     let opened = Journal::open(&folder.file(), None, ms(0)).unwrap();
     let (mut journal, design) = (opened.journal, opened.design);
     let theirs = TEXT.replace("'A'", "'theirs'");
-    fs::write(folder.file(), &theirs).unwrap();
+    put(folder.file(), &theirs);
     let mine = titled(&design, "mine");
     journal.changed(&mine, "change the title", ms(0));
     assert_eq!(journal.tick(ms(2000)), State::Conflict);
@@ -120,11 +125,11 @@ fn what_another_wrote_is_never_written_over() {
     assert!(fs::read_to_string(beside).unwrap().contains("mine too"));
     // The first file is free again, and another window may take what it has.
     let mut other = Journal::open(&folder.file(), None, ms(0)).unwrap();
-    fs::write(folder.file(), TEXT.replace("'A'", "'once more'")).unwrap();
+    put(folder.file(), TEXT.replace("'A'", "'once more'"));
     assert_eq!(other.journal.look(), State::Conflict);
     assert_eq!(other.journal.take_theirs().unwrap().title, "once more");
     assert_eq!(other.journal.state(), State::Saved);
-    fs::write(folder.file(), "no design").unwrap();
+    put(folder.file(), "no design");
     assert_eq!(other.journal.look(), State::Conflict);
     assert!(matches!(other.journal.take_theirs(), Err(JournalError::Design(_))));
 }
@@ -221,7 +226,7 @@ fn a_design_that_can_no_longer_be_read_is_recovered_from_its_copy() {
     assert!(folder.text().contains("# kept"));
     drop(again);
     // A torn copy is said, and never in the way.
-    fs::write(folder.file().with_file_name(".cake.toml.recovery"), "# Recovery copy").unwrap();
+    put(folder.file().with_file_name(".cake.toml.recovery"), "# Recovery copy");
     let again = Journal::open(&folder.file(), None, ms(0)).unwrap();
     assert_eq!(again.design.title, "B");
     assert!(again.said[0].contains("could not be read"), "{:?}", again.said);
@@ -250,7 +255,7 @@ fn child() {
         journal.changed(&design, "change the title", at);
         journal.tick(now());
         // Rests now and then, so that it is saved and not only copied.
-        std::thread::sleep(ms(if count % 7 == 0 { 160 } else { 4 }));
+        std::thread::sleep(ms(if count.is_multiple_of(7) { 160 } else { 4 }));
         journal.tick(now());
     }
 }
@@ -272,7 +277,7 @@ fn two_hundred_kills_lose_no_design_and_at_most_a_second() {
 /// Starts, kills and looks, over and over on one design; gives how often, and how often something was recovered.
 fn kills(seed: u64, rounds: u32) -> (u32, u32) {
     let folder = Folder::new();
-    fs::write(folder.file(), TEXT.replace("'A'", "'0'")).unwrap();
+    put(folder.file(), TEXT.replace("'A'", "'0'"));
     let mut dice = Dice::new(seed + 77);
     let mut recovered = 0;
     for round in 0..rounds {

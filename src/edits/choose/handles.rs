@@ -72,6 +72,17 @@ pub fn handle_under(handles: &[Handle], ray: Ray, reach: Length) -> Option<Handl
     near.min_by(|a, b| ray.passes(a.at).total_cmp(&ray.passes(b.at))).copied()
 }
 
+/// The handle that lies within `reach` of a place on its tape, the nearest first.
+#[must_use]
+pub fn handle_on_tape(handles: &[Handle], at: TapePoint, reach: Length) -> Option<Handle> {
+    let away = |handle: &Handle| {
+        let on = handle.on_tape?;
+        Some((on.along - at.along).as_mm().hypot((on.up - at.up).as_mm())).filter(|away| *away <= reach.as_mm())
+    };
+    let near = handles.iter().filter_map(|handle| Some((away(handle)?, handle)));
+    near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, handle)| *handle)
+}
+
 /// How a piece is handled: which two directions of its own frame its size is seen in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::edits) enum Stance {

@@ -15,7 +15,7 @@ mod thing;
 mod touch;
 
 pub(super) use handles::Stance;
-pub use handles::{Grip, Handle, handle_under, handles};
+pub use handles::{Grip, Handle, handle_on_tape, handle_under, handles};
 pub(super) use hit::place_of;
 pub use hit::{Choice, Place, choose};
 pub(super) use on_tape::{distance, to_side};

@@ -100,13 +100,11 @@ impl Touch {
         let mut boxes = Vec::with_capacity(bodies.len());
         for body in bodies {
             let key = Arc::as_ptr(&body.mesh).addr();
-            if !self.shapes.contains_key(&key) {
-                let Some(shape) = before.remove(&key).or_else(|| shape(&body.mesh)) else { continue };
-                self.shapes.insert(key, shape);
-            }
-            let Some((_, shape)) = self.shapes.get(&key) else { continue };
-            boxes.push(boxed(shape, &body.pose));
-            let (shape, into) = (Arc::clone(shape), body.pose.inverse());
+            let known = self.shapes.get(&key).cloned().or_else(|| before.remove(&key));
+            let Some((mesh, shape)) = known.or_else(|| shape(&body.mesh)) else { continue };
+            self.shapes.insert(key, (mesh, Arc::clone(&shape)));
+            boxes.push(boxed(&shape, &body.pose));
+            let into = body.pose.inverse();
             self.bodies.push(Touched { owner: body.owner, shape, into });
         }
         self.tree = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);

@@ -120,11 +120,11 @@ fn may_sit(piece: &Piece, place: &Place) -> bool {
 /// A piece and everything that sits on it, by number.
 fn with_riders(design: &Design, name: &str) -> BTreeSet<usize> {
     let mut names = vec![name];
-    let mut found = BTreeSet::new();
+    let mut found: BTreeSet<usize> = design.pieces.iter().position(|piece| piece.name == name).into_iter().collect();
     while let Some(name) = names.pop() {
-        for (number, piece) in design.pieces.iter().enumerate() {
-            let rides = matches!(&piece.seat.on, Target::Piece(on) if on == name);
-            if (rides || piece.name == name) && found.insert(number) && rides {
+        let rides = |piece: &Piece| matches!(&piece.seat.on, Target::Piece(on) if on == name);
+        for (number, piece) in design.pieces.iter().enumerate().filter(|(_, piece)| rides(piece)) {
+            if found.insert(number) {
                 names.push(&piece.name);
             }
         }

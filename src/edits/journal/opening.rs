@@ -121,7 +121,10 @@ impl Journal {
             match copy.and_then(|copy| Some((read_design(&copy.text, "").ok()?, copy))) {
                 Some((design, copy)) => return Some((copy, design)),
                 None => {
-                    said.push(format!("a recovery copy could not be read and is left where it is: {}", place.display()))
+                    said.push(format!(
+                        "a recovery copy could not be read and is left where it is: {}",
+                        place.display()
+                    ));
                 }
             }
         }
