@@ -337,7 +337,7 @@ fn handles_turn_and_resize() {
     near((on.along.as_mm(), on.up.as_mm()), (40.0, 40.0), 1e-6);
     assert_eq!(handle_on_tape(&all, on, Length::mm(3.0)), Some(width));
     assert_eq!(handle_under(&all, look(width.at + DVec3::Y), Length::mm(3.0)), Some(width));
-    assert_eq!(handle_under(&all, look(width.at + DVec3::Y * 9.0), Length::mm(3.0)), None);
+    assert_eq!(handle_under(&all, look(width.at - DVec3::Y * 9.0), Length::mm(3.0)), None);
     let pointer = |at: DVec3| Pointer::Ray(Ray { from: at + DVec3::Z * 500.0, toward: DVec3::NEG_Z });
     let grab = |grip| {
         let choice = bench.choose(Ray { from: DVec3::new(0.0, 140.0, 900.0), toward: DVec3::NEG_Z });

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::atomic::{AtomicU8, Ordering};
@@ -10,7 +10,7 @@ use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
 use tierproof::design::{Design, read_design};
-use tierproof::edits::journal::{Journal, JournalError, State, Store};
+use tierproof::edits::journal::{Journal, JournalError, Opened, State, Store};
 use tierproof::edits::{Edit, WholeEdit, apply};
 use tierproof::files::{FileError, Overwrite, write_whole};
 
@@ -29,6 +29,20 @@ fn ms(count: u64) -> Duration {
 /// As another program would.
 fn put(path: impl AsRef<Path>, text: impl AsRef<str>) {
     write_whole(path.as_ref(), text.as_ref().as_bytes(), Overwrite::Document).unwrap();
+}
+
+/// Opens a design that was closed or killed just now. A process that another test is starting at this moment has, for as
+/// long as it takes it to start, a share in every lock of this program.
+fn open_again(file: &Path) -> Opened {
+    let began = Instant::now();
+    loop {
+        let opened = Journal::open(file, None, ms(0)).unwrap();
+        let is_locked = matches!(opened.journal.state(), State::ReadOnly(_));
+        if !is_locked || began.elapsed() > Duration::from_secs(20) {
+            return opened;
+        }
+        std::thread::sleep(ms(2));
+    }
 }
 
 struct Folder {
@@ -97,7 +111,10 @@ fn a_second_window_is_told_and_only_reads_until_the_first_is_closed() {
     assert!(matches!(second.journal.tick(ms(9000)), State::ReadOnly(_)));
     assert_eq!((folder.text().as_str(), second.journal.next()), (TEXT, None));
     drop(first);
-    assert_eq!(second.journal.look(), State::Unsaved);
+    let began = Instant::now();
+    while second.journal.look() != State::Unsaved {
+        assert!(began.elapsed() < Duration::from_secs(20), "{:?}", second.journal.state());
+    }
     assert_eq!(second.journal.tick(ms(9000)), State::Saved);
 }
 
@@ -114,7 +131,7 @@ fn what_another_wrote_is_never_written_over() {
     assert_eq!(folder.text(), theirs);
     // Killed now, both are still there.
     drop(journal);
-    let mut again = Journal::open(&folder.file(), None, ms(0)).unwrap();
+    let mut again = open_again(&folder.file());
     assert_eq!((again.design.title.as_str(), again.journal.state()), ("mine", State::Conflict));
     assert!(again.said[0].contains("recovered one change that was not saved: change the title"), "{:?}", again.said);
     let beside = again.journal.keep_mine_beside(&again.design).unwrap();
@@ -124,7 +141,7 @@ fn what_another_wrote_is_never_written_over() {
     assert_eq!(again.journal.tick(ms(900)), State::Saved);
     assert!(fs::read_to_string(beside).unwrap().contains("mine too"));
     // The first file is free again, and another window may take what it has.
-    let mut other = Journal::open(&folder.file(), None, ms(0)).unwrap();
+    let mut other = open_again(&folder.file());
     put(folder.file(), TEXT.replace("'A'", "'once more'"));
     assert_eq!(other.journal.look(), State::Conflict);
     assert_eq!(other.journal.take_theirs().unwrap().title, "once more");
@@ -220,43 +237,41 @@ fn a_design_that_can_no_longer_be_read_is_recovered_from_its_copy() {
     journal.tick(ms(300));
     drop(journal);
     fs::remove_file(folder.file()).unwrap();
-    let mut again = Journal::open(&folder.file(), None, ms(0)).unwrap();
+    let mut again = open_again(&folder.file());
     assert_eq!((again.design.title.as_str(), again.said.len()), ("B", 1));
     assert_eq!(again.journal.tick(ms(700)), State::Saved);
     assert!(folder.text().contains("# kept"));
     drop(again);
     // A torn copy is said, and never in the way.
     put(folder.file().with_file_name(".cake.toml.recovery"), "# Recovery copy");
-    let again = Journal::open(&folder.file(), None, ms(0)).unwrap();
+    let again = open_again(&folder.file());
     assert_eq!(again.design.title, "B");
     assert!(again.said[0].contains("could not be read"), "{:?}", again.said);
 }
 
-/// Program time runs so many times faster than the clock, so that 200 rounds take seconds.
-const HASTE: u32 = 5;
 const CHILD: &str = "TIERPROOF_TEST_SAVING_CHILD";
 
-/// Not a test of its own: the child that is killed, in this same program.
+/// Not a test of its own: the child that is killed, in this same program. Its time goes on by itself, 25 ms a change, so that
+/// a busy machine makes nothing later than it is, and the kill falls into a write as often as can be.
 #[test]
 fn child() {
     let Ok(file) = std::env::var(CHILD) else { return };
     let began = Instant::now();
-    let now = || began.elapsed() * HASTE;
-    let opened = Journal::open(Path::new(&file), None, now()).unwrap();
+    let mut now = ms(0);
+    let opened = open_again(Path::new(&file));
     let (mut journal, mut design) = (opened.journal, opened.design);
     let mut out = io::stdout();
     let mut count = number(&design);
     while began.elapsed() < Duration::from_secs(20) {
         count += 1;
         design = titled(&design, &count.to_string());
-        let at = now();
-        writeln!(out, "change {count} {}", at.as_millis()).unwrap();
+        writeln!(out, "change {count} {}", now.as_millis()).unwrap();
         out.flush().unwrap();
-        journal.changed(&design, "change the title", at);
-        journal.tick(now());
+        journal.changed(&design, "change the title", now);
+        journal.tick(now);
         // Rests now and then, so that it is saved and not only copied.
-        std::thread::sleep(ms(if count.is_multiple_of(7) { 160 } else { 4 }));
-        journal.tick(now());
+        now += ms(if count.is_multiple_of(23) { 800 } else { 25 });
+        journal.tick(now);
     }
 }
 
@@ -288,11 +303,15 @@ fn kills(seed: u64, rounds: u32) -> (u32, u32) {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        std::thread::sleep(ms(40 + u64::from(dice.below(320))));
+        let mut out = BufReader::new(child.stdout.take().unwrap());
+        let mut told = String::new();
+        while !told.contains("change ") {
+            assert!(out.read_line(&mut told).unwrap() > 0, "the child ended by itself: {told}");
+        }
+        std::thread::sleep(ms(u64::from(dice.below(60))));
         child.kill().unwrap();
         child.wait().unwrap();
-        let mut told = String::new();
-        child.stdout.take().unwrap().read_to_string(&mut told).unwrap();
+        out.read_to_string(&mut told).unwrap();
         recovered += u32::from(look_after(&folder, (&told, round)));
     }
     (rounds, recovered)
@@ -302,17 +321,17 @@ fn kills(seed: u64, rounds: u32) -> (u32, u32) {
 fn look_after(folder: &Folder, (told, round): (&str, u32)) -> bool {
     let text = folder.text();
     read_design(&text, "cake.toml").unwrap_or_else(|problems| panic!("round {round}: {problems}\n{text}"));
-    let opened = Journal::open(&folder.file(), None, ms(0)).unwrap();
-    assert!(opened.said.iter().all(|said| said.starts_with("recovered ")), "{:?}", opened.said);
+    let opened = open_again(&folder.file());
+    let is_plain = |said: &String| said.starts_with("recovered ") && !said.contains("by another");
+    assert!(opened.said.iter().all(is_plain), "round {round}: {:?}", opened.said);
     assert!(text.starts_with("# by hand\n") && text.contains("# kept"));
     let found = number(&opened.design);
     let lines = told.lines().filter_map(|line| line.strip_prefix("change ")?.split_once(' '));
     let changes: Vec<(u64, u64)> =
         lines.filter_map(|(count, at)| Some((count.parse().ok()?, at.parse().ok()?))).collect();
-    let (Some(first_lost), Some(last)) = (changes.iter().find(|(count, _)| *count > found), changes.last()) else {
-        return !opened.said.is_empty();
-    };
-    let lost = last.1 - first_lost.1;
-    assert!(lost <= 1000, "round {round}: {lost} ms were lost, from change {} on", first_lost.0);
+    if let (Some(first_lost), Some(last)) = (changes.iter().find(|(count, _)| *count > found), changes.last()) {
+        let lost = last.1 - first_lost.1;
+        assert!(lost <= 1000, "round {round}: {lost} ms were lost, from change {} on", first_lost.0);
+    }
     !opened.said.is_empty()
 }

@@ -219,6 +219,10 @@ impl Journal {
     }
 
     fn save(&mut self, now: Duration) {
+        if self.has_copy && self.waiting.as_ref().is_some_and(|waiting| waiting.uncopied.is_some()) {
+            // Killed between the file and the removal of the copy, an older copy would pass for another's work.
+            self.copy(now);
+        }
         let Some(waiting) = self.waiting.clone() else { return };
         let text = write_design(&waiting.design, self.wording.as_deref());
         let outcome = self.on_disk().and_then(|found| {
