@@ -19,7 +19,7 @@ pub(crate) fn mentions(design: &Design, among: &[Names], name: &str) -> Vec<Stri
     found
 }
 
-/// The design in which everything that named `from` names `to`. What has that name keeps it.
+/// The design in which everything that named `from` names `to`. What has the name is renamed before: a seat is told by it.
 pub(crate) fn renamed(design: &Design, among: &[Names], (from, to): (&str, &str)) -> Option<Design> {
     let mut tree = design.to_table();
     let mut change = |names: Names, text: &mut String, _: &[String]| {
@@ -115,8 +115,9 @@ mod tests {
         assert_eq!(mentions(&design, &[Names::Paste], "blue"), ["finish “sea”, paste"]);
         let places = [Names::Tier, Names::Seat];
         assert_eq!(mentions(&design, &places, "base").len(), 2);
-        let mut other = renamed(&design, &places, ("base", "bottom")).expect("renamed");
+        let mut other = design.clone();
         other.tiers[0].name = "bottom".to_owned();
+        let other = renamed(&other, &places, ("base", "bottom")).expect("renamed");
         assert_eq!(super::super::accept(&other).as_ref(), Ok(&other));
         assert_eq!(mentions(&other, &places, "bottom").len(), 2);
         assert_eq!(differences(&design.pieces[1], &design.pieces[2]), ["name", "seat"]);

@@ -38,6 +38,7 @@ fn whole(before: &Design, edit: &WholeEdit) -> String {
         WholeEdit::Board(board) => change("the board", &differences(&before.board, board)),
         WholeEdit::Order(order) => change("the order", &differences(&before.order, order)),
         WholeEdit::Viewing(viewing) => change("the viewing", &differences(&before.viewing, viewing)),
+        WholeEdit::Transport(transport) => change("the transport", &differences(&before.transport, transport)),
         WholeEdit::Kitchen(kitchen) => change("the kitchen’s habits", &differences(&before.kitchen, kitchen)),
         WholeEdit::Proof(proof) => change("the proof", &differences(&before.proof, proof)),
         WholeEdit::Become(_) => "take another design".to_owned(),

@@ -4,7 +4,7 @@ use super::Refusal;
 use super::first::{NewPiece, first_piece, first_tier};
 use super::names::free_name;
 use crate::design::Design;
-use crate::design::model::{Board, Kitchen, Order, Proof, Viewing};
+use crate::design::model::{Board, Kitchen, Order, Proof, Transport, Viewing};
 use crate::measure::Unit;
 
 /// An edit of the design as a whole.
@@ -20,6 +20,8 @@ pub enum WholeEdit {
     Order(Order),
     /// From where the cake is looked at.
     Viewing(Viewing),
+    /// What the finished cake must go into.
+    Transport(Transport),
     /// The person's habits and rates.
     Kitchen(Kitchen),
     /// How the proof is made.
@@ -39,6 +41,7 @@ pub(super) fn carry_out(design: &mut Design, edit: &WholeEdit) -> Result<(), Ref
         WholeEdit::Board(board) => design.board = board.clone(),
         WholeEdit::Order(order) => design.order = order.clone(),
         WholeEdit::Viewing(viewing) => design.viewing = *viewing,
+        WholeEdit::Transport(transport) => design.transport = *transport,
         WholeEdit::Kitchen(kitchen) => design.kitchen = kitchen.clone(),
         WholeEdit::Proof(proof) => design.proof = *proof,
         WholeEdit::Become(other) => *design = (**other).clone(),
