@@ -20,7 +20,8 @@ use tierproof::edits::snap::{readout, snap};
 use tierproof::edits::{Edit, History, PieceEdit, apply};
 use tierproof::measure::Length;
 use tierproof::proof::facts::Facts;
-use tierproof::proof::gather::gather;
+use tierproof::proof::gather::{WorkedOut, gather};
+use tierproof::sheets;
 use tierproof::wraps;
 
 fn demo() -> PathBuf {
@@ -53,9 +54,11 @@ fn many(count: usize) -> String {
 }
 
 fn measure(cake: &Cake) -> Facts {
-    let (plans, planned) = wraps::plan(cake);
-    let findings = checks::all(cake, planned);
-    gather(cake, &plans, &findings, "00000000")
+    let (plans, mut found) = wraps::plan(cake);
+    let (sheets, laid) = sheets::lay_out(cake, &plans);
+    found.extend(laid);
+    let findings = checks::all(cake, found);
+    gather(cake, WorkedOut { plans: &plans, sheets: &sheets, findings: &findings }, "00000000")
 }
 
 fn first_demo(bench: &mut Criterion) {

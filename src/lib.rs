@@ -1,7 +1,7 @@
 //! Tierproof: plan, show and prepare a decorated celebration cake, true to size.
 //!
 //! Data flows one way: a design file becomes a [`design`], a design with its [`art`] becomes a [`cake`], and from the cake come
-//! its [`wraps`], its [`kitchen`] figures, what the [`checks`] say, the [`proof`] and the [`packs`]. Every part imports only
+//! its [`wraps`], its [`sheets`], its [`kitchen`] figures, what the [`checks`] say, the [`proof`] and the [`packs`]. Every part imports only
 //! from those above it:
 //!
 //! | part | what it knows |
@@ -14,6 +14,7 @@
 //! | [`shapes`] | outlines of tiers and the solids made from them |
 //! | [`cake`] | the resolved cake: everything with its place, in mm |
 //! | [`wraps`] | printed lengths, repeats, strips, seams |
+//! | [`sheets`] | everything printed, nested on printing sheets |
 //! | [`kitchen`] | portions, pastes, masses, dowels |
 //! | [`checks`] | the rules of an experienced decorator |
 //! | [`proof`] | facts, views, what is drawn over a picture |
@@ -58,4 +59,5 @@ pub mod proof;
 #[cfg(feature = "view")]
 pub mod scene;
 pub mod shapes;
+pub mod sheets;
 pub mod wraps;

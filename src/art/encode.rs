@@ -37,6 +37,31 @@ pub fn encode_png(picture: &Picture) -> Result<Vec<u8>, EncodeError> {
     Ok(bytes)
 }
 
+/// The picture as a PNG that says how many of its pixels go to an inch.
+///
+/// # Errors
+/// As [`encode_png`].
+pub fn encode_png_at(picture: &Picture, ppi: u32) -> Result<Vec<u8>, EncodeError> {
+    let mut bytes = encode_png(picture)?;
+    let after = 33 + SRGB.len();
+    bytes.splice(after..after, physical_size(ppi));
+    Ok(bytes)
+}
+
+/// A PNG chunk with the pixels to the metre in both directions (ISO/IEC 15948, 11.3.5.3): length, name, x, y, unit, check
+/// sum.
+fn physical_size(ppi: u32) -> Vec<u8> {
+    let per_metre = (f64::from(ppi) / 0.0254).round() as u32;
+    let named = [&b"pHYs"[..], &per_metre.to_be_bytes(), &per_metre.to_be_bytes(), &[1]].concat();
+    [&9_u32.to_be_bytes()[..], &named, &crc(&named).to_be_bytes()].concat()
+}
+
+/// CRC-32 of a chunk's name and data (ISO/IEC 15948, annex D).
+fn crc(bytes: &[u8]) -> u32 {
+    let bit = |crc: u32| if crc & 1 == 1 { crc >> 1 ^ 0xedb8_8320 } else { crc >> 1 };
+    !bytes.iter().fold(u32::MAX, |crc, byte| (0..8).fold(crc ^ u32::from(*byte), |crc, _| bit(crc)))
+}
+
 /// A PNG chunk that says: these colours are sRGB, to be shown as they look best (ISO/IEC 15948, 11.3.3.5): length,
 /// name, intent 0, check sum.
 const SRGB: [u8; 13] = [0, 0, 0, 1, b's', b'R', b'G', b'B', 0, 0xae, 0xce, 0x1c, 0xe9];
@@ -94,6 +119,16 @@ mod tests {
         assert_eq!((&png[12..16], &png[33..46]), (&b"IHDR"[..], &SRGB[..]));
         // CRC-32 of name and intent, as any zlib gives it.
         assert_eq!(png[42..46], 0xaece_1ce9_u32.to_be_bytes());
+    }
+
+    #[test]
+    fn a_png_says_how_large_it_is_printed() {
+        let png = encode_png_at(&Picture::filled(3, 2, [200, 100, 50, 255]), 300).unwrap();
+        assert_eq!((&png[50..54], &png[62..63]), (&b"pHYs"[..], &[1][..]));
+        // 300 / 0.0254, rounded.
+        assert_eq!(png[54..58], 11_811_u32.to_be_bytes());
+        assert_eq!(crc(&SRGB[4..9]).to_be_bytes(), SRGB[9..]);
+        assert_eq!(image::load_from_memory(&png).unwrap().to_rgba8().dimensions(), (3, 2));
     }
 
     #[test]

@@ -7,7 +7,7 @@ use super::output::{say, say_json};
 use super::work::work;
 use super::{Asked, CommandError};
 use crate::measure::{Length, Unit, show_length};
-use crate::proof::facts::{Facts, TierFacts, WrapFacts};
+use crate::proof::facts::{Facts, SheetFacts, TierFacts, WrapFacts};
 
 pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
     let loaded = load(&asked.design.path)?;
@@ -29,6 +29,9 @@ fn listing(facts: &Facts, unit: Unit) -> String {
     }
     for wrap in &facts.wraps {
         text += &wrap_lines(wrap, unit);
+    }
+    for sheet in &facts.sheets {
+        text += &sheet_lines(sheet, unit);
     }
     text += "\npieces\n";
     for piece in &facts.pieces {
@@ -98,6 +101,16 @@ fn tier_lines(tier: &TierFacts, unit: Unit) -> String {
     for course in tier.courses.iter().rev() {
         let (bottom, top, length) = (says(course.bottom), says(course.top), says(course.length));
         let _ = writeln!(text, "  {} ({}): {bottom} to {top}, {length} long", course.name, course.kind);
+    }
+    text
+}
+
+fn sheet_lines(sheet: &SheetFacts, unit: Unit) -> String {
+    let says = |mm: f64| show_length(Length::mm(mm), unit);
+    let mut text = format!("\nsheet {} ({}), {:.0} % used\n", sheet.sheet, sheet.size, sheet.used * 100.0);
+    for placed in &sheet.placed {
+        let turned = if placed.turned { ", turned" } else { "" };
+        let _ = writeln!(text, "  {}: {} × {}{turned}", placed.what, says(placed.width), says(placed.height));
     }
     text
 }

@@ -2,8 +2,10 @@
 //!
 //! `load` turns a DESIGN into a design with its art; `work` turns that into everything that is shown.
 
+mod bar;
 mod check;
 mod error;
+mod kitchen;
 mod load;
 mod measure;
 mod new;
@@ -48,6 +50,8 @@ enum Command {
     Still(still::Words),
     /// Make the proof pack for the customer
     Proof(proof::Words),
+    /// Make the kitchen pack for the decorator
+    Kitchen(kitchen::Words),
     /// Print the JSON Schema of the design document
     Schema,
 }
@@ -81,6 +85,7 @@ pub fn run(words: Words) -> Result<u8, CommandError> {
         Command::Measure(words) => measure::run(&words),
         Command::Still(words) => still::run(&words),
         Command::Proof(words) => proof::run(&words),
+        Command::Kitchen(words) => kitchen::run(&words),
         Command::Schema => schema::run(),
     }
 }

@@ -1,9 +1,9 @@
 //! The cake set up to be photographed: bodies, stage, camera.
 
 use glam::DVec3;
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::CommandError;
+use super::bar::with_bar;
 use super::work::Work;
 use crate::art::Picture;
 use crate::cake::{self, Body, Cake};
@@ -33,14 +33,10 @@ pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
 
 /// Takes pictures of a stage; on a terminal a bar on standard error shows how far it is.
 pub(super) fn photograph(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<Vec<Picture>, CommandError> {
-    let bar = ProgressBar::new(0).with_style(ProgressStyle::default_bar());
-    bar.set_draw_target(ProgressDrawTarget::stderr());
-    let pictures = take_many(stage, cameras, quality, &mut |progress| {
-        bar.set_length(progress.of);
-        bar.set_position(progress.done);
-    });
-    bar.finish_and_clear();
-    Ok(pictures?)
+    let take = |tell: &mut dyn FnMut(u64, u64)| {
+        take_many(stage, cameras, quality, &mut |progress| tell(progress.done, progress.of))
+    };
+    Ok(with_bar(take)?)
 }
 
 /// Every corner of every body in the cake's frame, mm.

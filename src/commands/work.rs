@@ -3,24 +3,20 @@
 use super::CommandError;
 use super::load::Loaded;
 use super::{FINE, STOPPED};
-#[cfg(feature = "view")]
-use crate::cake::Cake;
-use crate::cake::resolve;
+use crate::cake::{Cake, resolve};
 use crate::checks;
 use crate::findings::{Finding, Severity};
 use crate::proof::facts::Facts;
-use crate::proof::gather::gather;
-use crate::wraps;
-#[cfg(feature = "view")]
-use crate::wraps::WrapPlan;
+use crate::proof::gather::{WorkedOut, gather};
+use crate::sheets::{self, SheetPlan};
+use crate::wraps::{self, WrapPlan};
 
-/// A cake with its planned wraps, what the checks say, and its facts.
+/// A cake with its planned wraps, its prints on their sheets, what the checks say, and its facts.
 #[derive(Debug)]
 pub(super) struct Work {
-    #[cfg(feature = "view")]
     pub cake: Cake,
-    #[cfg(feature = "view")]
     pub plans: Vec<WrapPlan>,
+    pub sheets: SheetPlan,
     pub findings: Vec<Finding>,
     pub facts: Facts,
 }
@@ -28,17 +24,13 @@ pub(super) struct Work {
 /// Works out everything about a design.
 pub(super) fn work(loaded: &Loaded) -> Result<Work, CommandError> {
     let cake = resolve(&loaded.design, &loaded.shelf)?;
-    let (plans, planned) = wraps::plan(&cake);
-    let findings = checks::all(&cake, planned);
-    let facts = gather(&cake, &plans, &findings, &loaded.revision);
-    Ok(Work {
-        #[cfg(feature = "view")]
-        cake,
-        #[cfg(feature = "view")]
-        plans,
-        findings,
-        facts,
-    })
+    let (plans, mut found) = wraps::plan(&cake);
+    let (sheets, laid) = sheets::lay_out(&cake, &plans);
+    found.extend(laid);
+    let findings = checks::all(&cake, found);
+    let worked = WorkedOut { plans: &plans, sheets: &sheets, findings: &findings };
+    let facts = gather(&cake, worked, &loaded.revision);
+    Ok(Work { cake, plans, sheets, findings, facts })
 }
 
 impl Work {

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use super::model::{Design, Finish, Look, Paste, Sheet};
+use super::hint::nearest;
+use super::model::{CourseKind, Design, Finish, Look, Paste, Sheet};
 use super::tree::{Leaf, Value};
 use crate::art::Colour;
 use crate::measure::table::{Row, read_table};
@@ -45,6 +46,36 @@ impl Design {
         name.and_then(found).or_else(|| found(self.usual_sheet())).unwrap_or(A4)
     }
 
+    /// The name of the sheet that pieces are printed on: the person's habit, else as the first wrap, else the usual one.
+    #[must_use]
+    pub fn sheet_of_pieces(&self) -> &str {
+        let courses = self.tiers.iter().flat_map(|tier| &tier.courses);
+        let mut wraps =
+            courses.filter_map(|course| if let CourseKind::Wrap(wrap) = &course.kind { Some(wrap) } else { None });
+        let as_wrap = || wraps.next().and_then(|wrap| wrap.sheet.as_deref());
+        self.kitchen.sheet.as_deref().or_else(as_wrap).unwrap_or_else(|| self.usual_sheet())
+    }
+
+    /// The same design with everything printed on one kind of sheet; `None` where there is none of that name, with the
+    /// nearest name there is.
+    ///
+    /// # Errors
+    /// The name of the sheet that was most likely meant, if any.
+    pub fn printed_on(&self, sheet: &str) -> Result<Self, Option<String>> {
+        let mut names = self.sheets.keys().chain(SHEETS.keys()).map(String::as_str);
+        if !names.clone().any(|name| name == sheet) {
+            return Err(nearest(sheet, &mut names).map(str::to_owned));
+        }
+        let mut design = self.clone();
+        design.kitchen.sheet = Some(sheet.to_owned());
+        for course in design.tiers.iter_mut().flat_map(|tier| &mut tier.courses) {
+            if let CourseKind::Wrap(wrap) = &mut course.kind {
+                wrap.sheet = Some(sheet.to_owned());
+            }
+        }
+        Ok(design)
+    }
+
     /// The name of the usual sheet of the design's unit.
     #[must_use]
     pub const fn usual_sheet(&self) -> &'static str {
@@ -71,8 +102,7 @@ impl Design {
 }
 
 /// ISO 216 A4 with margins of 5 mm; what the table says too.
-const A4: Sheet =
-    Sheet { size: [Length::mm(210.0), Length::mm(297.0)], printable: [Length::mm(200.0), Length::mm(287.0)] };
+const A4: Sheet = Sheet::plain([Length::mm(210.0), Length::mm(297.0)], [Length::mm(200.0), Length::mm(287.0)]);
 
 /// What the table says too.
 const USUAL_PASTE: Paste = Paste { colour: Colour::new(255, 255, 255), density: 1.4, waste: 0.15 };
@@ -91,10 +121,8 @@ fn finish(row: &Row) -> Option<Finish> {
 
 fn sheet(row: &Row) -> Option<Sheet> {
     let length = |column| read_length(row.text(column).ok()?, Unit::Millimetre).ok();
-    Some(Sheet {
-        size: [length("width")?, length("height")?],
-        printable: [length("printable_width")?, length("printable_height")?],
-    })
+    let size = [length("width")?, length("height")?];
+    Some(Sheet::plain(size, [length("printable_width")?, length("printable_height")?]))
 }
 
 fn paste(row: &Row) -> Option<Paste> {

@@ -18,4 +18,4 @@ pub use inside::{inside, stays_inside};
 pub use lock::Lock;
 pub use marker::{MARKER, digest};
 pub use read::read_bounded;
-pub use write::{Overwrite, free_to_write, remove_parts, write_whole};
+pub use write::{Overwrite, free_to_write, remove_ours, remove_parts, write_whole};

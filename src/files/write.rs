@@ -46,6 +46,23 @@ pub fn free_to_write(path: &Path, overwrite: Overwrite) -> Result<(), FileError>
     free_place(path, overwrite).map(|_| ())
 }
 
+/// Removes a file that this program wrote and nobody changed since; anything else stays. What an earlier design needed
+/// must not be taken for part of the present one.
+///
+/// # Errors
+/// When the system refuses.
+pub fn remove_ours(path: &Path) -> Result<(), FileError> {
+    let Ok((folder, place)) = free_place(path, Overwrite::Ours) else { return Ok(()) };
+    if !place.is_file() {
+        return Ok(());
+    }
+    let refused = |reason| FileError::writing(path, reason);
+    fs::remove_file(&place).map_err(refused)?;
+    let mut listed = marker::listed(&folder);
+    listed.remove(&name_of(&place));
+    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+}
+
 /// The folder and the place that a path means, when that place may be written.
 fn free_place(path: &Path, overwrite: Overwrite) -> Result<(PathBuf, PathBuf), FileError> {
     let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
@@ -135,7 +152,7 @@ mod tests {
     use std::path::Path;
 
     use super::super::{FileError, MARKER};
-    use super::{Overwrite, remove_parts, write_whole};
+    use super::{Overwrite, remove_ours, remove_parts, write_whole};
 
     fn names(folder: &Path) -> Vec<String> {
         let entries = fs::read_dir(folder).expect("folder").filter_map(Result::ok);
@@ -169,6 +186,22 @@ mod tests {
         write_whole(&path, b"x", Overwrite::Document).expect("written");
         remove_parts(&path);
         assert_eq!(names(folder.path()), [".other.toml-abc.part", "cake.toml", "cake.toml-abc.part"]);
+    }
+
+    #[test]
+    fn only_own_files_are_removed() {
+        let folder = tempfile::tempdir().expect("folder");
+        let [ours, changed, foreign] = ["ours", "changed", "foreign"].map(|name| folder.path().join(name));
+        write_whole(&ours, b"a", Overwrite::Ours).expect("ours");
+        write_whole(&changed, b"b", Overwrite::Ours).expect("ours");
+        write_whole(&changed, b"by hand", Overwrite::Document).expect("changed");
+        write_whole(&foreign, b"c", Overwrite::Document).expect("foreign");
+        for path in [&ours, &changed, &foreign, &folder.path().join("missing"), &folder.path().to_owned()] {
+            remove_ours(path).expect("done");
+        }
+        assert_eq!(names(folder.path()), [MARKER, "changed", "foreign"]);
+        write_whole(&ours, b"by hand", Overwrite::Document).expect("foreign now");
+        assert!(matches!(write_whole(&ours, b"d", Overwrite::Ours), Err(FileError::NotOurs { .. })));
     }
 
     #[test]

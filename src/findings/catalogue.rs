@@ -23,6 +23,10 @@ pub enum Code {
     PrintCoarse,
     /// `print-rough`
     PrintRough,
+    /// `print-larger-than-sheet`
+    PrintLargerThanSheet,
+    /// `too-many-sheets`
+    TooManySheets,
     /// `pan-is-not-cake`
     PanIsNotCake,
     /// `measured-differs`
@@ -131,6 +135,18 @@ pub const CODES: &[Row] = &[
         "print-rough",
         Severity::Warn,
         "A print has under 100 pixels to the inch: single pixels can be seen at arm's length.",
+    ),
+    (
+        Code::PrintLargerThanSheet,
+        "print-larger-than-sheet",
+        Severity::Stop,
+        "Something printed is larger than its sheet prints, either way round; the rest is laid out without it.",
+    ),
+    (
+        Code::TooManySheets,
+        "too-many-sheets",
+        Severity::Stop,
+        "More prints or sheets than are laid out for one cake; the rest is left out.",
     ),
     (
         Code::PanIsNotCake,

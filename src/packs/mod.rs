@@ -4,9 +4,25 @@
 
 mod error;
 mod glb;
+mod kitchen_pack;
 pub mod pdf;
 mod proof_pack;
+mod words;
 
 pub use error::PackError;
 pub use glb::write_glb;
-pub use proof_pack::{PackFile, ProofInput, proof_pack, proof_pdf};
+pub use kitchen_pack::{KitchenInput, kitchen_pack, sheet_files};
+pub use proof_pack::{ProofInput, proof_pack, proof_pdf};
+
+/// A finished file: its name in the pack's folder, its bytes.
+pub type PackFile = (String, Vec<u8>);
+
+use crate::proof::facts::Facts;
+
+/// What `measure --json` prints, as a file of a pack.
+fn measurements(facts: &Facts) -> Result<PackFile, PackError> {
+    let mut json = serde_json::to_vec_pretty(facts)
+        .map_err(|error| PackError::Writer { file: "measurements.json", reason: error.to_string() })?;
+    json.push(b'\n');
+    Ok(("measurements.json".to_owned(), json))
+}

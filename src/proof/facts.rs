@@ -26,6 +26,8 @@ pub struct Facts {
     pub wraps: Vec<WrapFacts>,
     /// Every piece that is not hidden, in the design's order.
     pub pieces: Vec<PieceFacts>,
+    /// Every sheet to print, in order.
+    pub sheets: Vec<SheetFacts>,
     /// What to mix, by paste.
     pub pastes: Vec<PasteFacts>,
     /// Dowels under every tier that is carried, from the board up.
@@ -165,6 +167,62 @@ pub struct StripFacts {
     /// Pixels per inch of the art at this size; absent for drawings, which have no pixels.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ppi: Option<f64>,
+    /// Number of the sheet it is printed on, from 1; absent where it fits none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<usize>,
+}
+
+/// Something printed for a piece.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PrintFacts {
+    /// Which part takes it: `front`, `plate`, `face`.
+    pub what: String,
+    /// Printed width, as cut.
+    pub width: f64,
+    /// Printed height, as cut.
+    pub height: f64,
+    /// Pixels per inch of the art at this size; absent for drawings and plain colours.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ppi: Option<f64>,
+    /// Number of the sheet it is printed on, from 1; absent where it fits none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<usize>,
+}
+
+/// One sheet to print.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SheetFacts {
+    /// Its number, from 1.
+    pub sheet: usize,
+    /// Name of its kind.
+    pub size: String,
+    /// Its width.
+    pub width: f64,
+    /// Its height.
+    pub height: f64,
+    /// Pixels per inch at which it is printed.
+    pub ppi: u32,
+    /// What lies on it.
+    pub placed: Vec<PlacedFacts>,
+    /// The share of what the printer reaches that is cut out and used.
+    pub used: f64,
+}
+
+/// A print on its sheet, as it is cut and as it lies there; from the sheet's upper left corner, y down.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlacedFacts {
+    /// Its name, as written beside it.
+    pub what: String,
+    /// Left edge.
+    pub x: f64,
+    /// Upper edge.
+    pub y: f64,
+    /// Width as it lies.
+    pub width: f64,
+    /// Height as it lies.
+    pub height: f64,
+    /// Turned by a quarter, clockwise: its upper edge is at the right.
+    pub turned: bool,
 }
 
 /// One seam.
@@ -196,6 +254,8 @@ pub struct PieceFacts {
     pub finishes: Vec<String>,
     /// Mass on the cake, g.
     pub mass: f64,
+    /// What is printed for it.
+    pub prints: Vec<PrintFacts>,
     /// What is cut for it.
     pub cuts: Vec<CutFacts>,
     /// Sticks and pins.

@@ -3,23 +3,36 @@
 use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
     BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts,
-    PieceFacts, PlaceFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts, SizeFacts, StripFacts, TierFacts,
-    WrapFacts,
+    PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts,
+    SheetFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
 };
 use crate::cake::extent::{board_needed, overall};
 use crate::cake::pieces::PickMeasure;
-use crate::cake::{Cake, CakePiece, CakeTier};
+use crate::cake::{Cake, CakeTier};
 use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
 use crate::kitchen::{cake_mass, pastes, piece_mass, portions, portions_by_volume, tier_mass};
+use crate::sheets::{Placed, Print, PrintOf, PrintedSheet, SheetPlan};
 use crate::wraps::WrapPlan;
 
-/// The facts of a cake, its planned wraps and its findings; `revision` is printed on everything.
+/// What was worked out about a cake.
+#[derive(Clone, Copy, Debug)]
+pub struct WorkedOut<'a> {
+    /// Its planned wraps.
+    pub plans: &'a [WrapPlan],
+    /// Its prints on their sheets.
+    pub sheets: &'a SheetPlan,
+    /// What is to be said of it.
+    pub findings: &'a [Finding],
+}
+
+/// The facts of a cake and what was worked out about it; `revision` is printed on everything.
 #[must_use]
-pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &str) -> Facts {
+pub fn gather(cake: &Cake, worked: WorkedOut, revision: &str) -> Facts {
     let tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(cake, tier)).collect();
     let servings = tiers.iter().fold(ServingFacts::default(), |sum, tier| sum.and(&tier.servings));
-    let pieces: Vec<PieceFacts> = cake.pieces.iter().filter_map(|placed| piece_facts(cake, placed)).collect();
+    let piece = |number| piece_facts(cake, worked.sheets, number);
+    let pieces: Vec<PieceFacts> = (0..cake.pieces.len()).filter_map(piece).collect();
     let supports = support_facts(cake);
     let (low, high) = overall(cake);
     let size = high - low;
@@ -29,10 +42,11 @@ pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &
         revision: revision.to_owned(),
         unit: cake.design.unit.word().to_owned(),
         tiers,
-        wraps: plans.iter().filter_map(|plan| wrap_facts(cake, plan)).collect(),
+        wraps: (0..worked.plans.len()).filter_map(|number| wrap_facts(cake, &worked, number)).collect(),
         sticks: stick_facts(&supports, &pieces),
         supports,
         pieces,
+        sheets: sheet_facts(worked.sheets),
         pastes: pastes(cake)
             .into_iter()
             .map(|paste| PasteFacts {
@@ -51,7 +65,7 @@ pub fn gather(cake: &Cake, plans: &[WrapPlan], findings: &[Finding], revision: &
             carton: BoxFacts::round(size),
         },
         servings,
-        findings: findings.iter().map(finding_facts).collect(),
+        findings: worked.findings.iter().map(finding_facts).collect(),
         cautions: caution_facts(cake),
     }
 }
@@ -91,15 +105,17 @@ fn tier_facts(cake: &Cake, tier: &CakeTier) -> TierFacts {
     }
 }
 
-fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
+fn wrap_facts(cake: &Cake, worked: &WorkedOut, number: usize) -> Option<WrapFacts> {
+    let plan = worked.plans.get(number)?;
     let tier = cake.tiers.get(plan.tier)?;
     let course = tier.courses.get(plan.course)?;
-    let strip = |strip: &crate::wraps::Strip| StripFacts {
+    let strip = |(which, strip): (usize, &crate::wraps::Strip)| StripFacts {
         from: strip.from,
         to: strip.to,
         width: strip.width,
         height: strip.height,
         ppi: plan.ppi,
+        sheet: worked.sheets.of_strip(number, which).and_then(|print| print.on),
     };
     Some(WrapFacts {
         tier: tier.name.clone(),
@@ -108,7 +124,7 @@ fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
         height: plan.height,
         under_length: plan.under_length,
         repeat: plan.repeat.map(|repeat| RepeatFacts { count: repeat.count, scale: repeat.scale, shift: repeat.shift }),
-        strips: plan.strips.iter().map(strip).collect(),
+        strips: plan.strips.iter().enumerate().map(strip).collect(),
         seams: plan
             .seams
             .iter()
@@ -117,7 +133,8 @@ fn wrap_facts(cake: &Cake, plan: &WrapPlan) -> Option<WrapFacts> {
     })
 }
 
-fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
+fn piece_facts(cake: &Cake, sheets: &SheetPlan, number: usize) -> Option<PieceFacts> {
+    let placed = cake.pieces.get(number)?;
     let piece = cake.designed(placed)?;
     let measure = &placed.measure;
     Some(PieceFacts {
@@ -132,6 +149,7 @@ fn piece_facts(cake: &Cake, placed: &CakePiece) -> Option<PieceFacts> {
         },
         finishes: measure.volumes.iter().map(|(finish, _)| finish.clone()).collect(),
         mass: piece_mass(&cake.design, placed),
+        prints: sheets.of_piece(number).and_then(print_facts).into_iter().collect(),
         cuts: measure
             .cuts
             .iter()
@@ -159,6 +177,33 @@ fn pick_facts(pick: &PickMeasure) -> PickFacts {
         x: enters.x,
         up: enters.y,
     }
+}
+
+fn print_facts(print: &Print) -> Option<PrintFacts> {
+    let PrintOf::Piece { print: of, .. } = &print.of else { return None };
+    let (width, height) = (print.size.x, print.size.y);
+    Some(PrintFacts { what: of.what.to_owned(), width, height, ppi: print.ppi, sheet: print.on })
+}
+
+fn sheet_facts(plan: &SheetPlan) -> Vec<SheetFacts> {
+    let placed = |placed: &Placed| PlacedFacts {
+        what: plan.prints.get(placed.print).map(|print| print.name.clone()).unwrap_or_default(),
+        x: placed.at.x,
+        y: placed.at.y,
+        width: placed.size.x,
+        height: placed.size.y,
+        turned: placed.turned,
+    };
+    let facts = |(sheet, number): (&PrintedSheet, usize)| SheetFacts {
+        sheet: number,
+        size: sheet.kind.clone(),
+        width: sheet.size().x,
+        height: sheet.size().y,
+        ppi: sheet.sheet.ppi,
+        placed: sheet.placed.iter().map(placed).collect(),
+        used: sheet.used(),
+    };
+    plan.sheets.iter().zip(1..).map(facts).collect()
 }
 
 fn seat_facts(piece: &Piece) -> SeatFacts {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::face::paint;
+use super::paint::paint;
 use super::plan::WrapPlan;
 use crate::art::{Colour, Picture};
 use crate::cake::{Body, Cake, CakeCourse, CakeTier, Owner, Surface};

@@ -4,15 +4,13 @@
 
 use glam::DVec2;
 
-use crate::art::{Art, Colour, Part, Picture};
+use crate::art::{Colour, Part, Picture};
 use crate::design::model::{Fit, Wrap};
 
 use super::repeat::Repeat;
 
 /// A pattern whose rows fit the course's height to within this share is stretched to fit; beyond, it keeps its proportion.
 const ROW_STRETCH: f64 = 0.15;
-/// Most pixels of a painted face.
-const MOST_PIXELS: f64 = 40_000_000.0;
 
 /// Where copies of the art lie on a face.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -101,30 +99,6 @@ fn contained(proportion: f64, focus: DVec2, face: Face) -> Layout {
         pitch: DVec2::new(if face.closed { face.size.x } else { f64::INFINITY }, f64::INFINITY),
         whole: size,
     }
-}
-
-/// Paints a face at a width of at most `columns` pixels; where the art leaves it free or is transparent, it is the white of
-/// an unprinted sheet.
-#[must_use]
-pub fn paint(art: &Art, layout: &Layout, face: Face, columns: u32) -> Picture {
-    let per_mm = f64::from(columns.max(1)) / face.size.x;
-    let per_mm = per_mm.min((MOST_PIXELS / (face.size.x * face.size.y)).sqrt());
-    let pixels = |mm: f64| (mm * per_mm).round().clamp(1.0, 32_768.0) as u32;
-    let (width, height) = (pixels(face.size.x), pixels(face.size.y));
-    let copy = art.paint_part(layout.part, pixels(layout.size.x), pixels(layout.size.y));
-    let middle = |n: u32, count: u32, length: f64| (f64::from(n) + 0.5) / f64::from(count) * length;
-    // The copy is painted from the part alone, so all of it is shown.
-    let shown = Layout { part: Part::WHOLE, ..*layout };
-    let columns: Vec<Option<Blend>> =
-        (0..width).map(|n| shown.column(middle(n, width, face.size.x), copy.width)).collect();
-    let mut rgba = Vec::with_capacity(width as usize * height as usize * 4);
-    for n in 0..height {
-        let row = shown.row(middle(n, height, face.size.y), copy.height);
-        for &column in &columns {
-            rgba.extend_from_slice(&sample(&copy, column, row));
-        }
-    }
-    Picture { width, height, rgba }
 }
 
 /// The colour of a face at a place (mm), from a picture of the whole art at any size.

@@ -14,12 +14,14 @@ mod bodies;
 mod exposure;
 mod face;
 mod mismatch;
+mod paint;
 mod plan;
 mod repeat;
 mod strips;
 
 pub use bodies::bodies;
 pub use exposure::{CourseSight, Onlookers, exposure_words};
-pub use face::{Layout, layout, paint};
-pub use plan::{Seam, Strip, WrapPlan, plan};
+pub use face::{Face, Layout, layout};
+pub use paint::{Window, paint, paint_window};
+pub use plan::{Seam, Strip, WrapPlan, plan, resolution};
 pub use repeat::Repeat;

@@ -209,7 +209,9 @@ fn judge(plan: &WrapPlan, found: &SheetYield, (tier, course, wrap): On<'_>, unit
     findings
 }
 
-fn resolution(ppi: f64, place: &str) -> Option<Finding> {
+/// What is to be said of a print with so many pixels to the inch.
+#[must_use]
+pub fn resolution(ppi: f64, place: &str) -> Option<Finding> {
     let mend = "use a larger picture, a drawing, or print it smaller";
     if ppi < ROUGH_PPI {
         let sentence = format!("it prints at {ppi:.0} pixels to the inch: edges will look like steps at arm's length");

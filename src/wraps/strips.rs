@@ -112,10 +112,8 @@ mod tests {
     use super::*;
     use crate::measure::Length;
 
-    const LETTER: Sheet = Sheet {
-        size: [Length::inches(8.5), Length::inches(11.0)],
-        printable: [Length::inches(8.0), Length::inches(10.5)],
-    };
+    const LETTER: Sheet =
+        Sheet::plain([Length::inches(8.5), Length::inches(11.0)], [Length::inches(8.0), Length::inches(10.5)]);
 
     fn round(around: f64, longest: f64) -> Cut {
         Cut { span: (-around / 2.0, around / 2.0), closed: true, longest, centre: 0.0 }

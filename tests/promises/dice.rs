@@ -349,7 +349,13 @@ impl Dice {
             look: dice.pick(&looks),
             paste: dice.maybe(|dice| dice.pick(&["yellow", "my paste"]).to_owned()),
         };
-        let sheet = Sheet { size: [Length::mm(300.0); 2], printable: [Length::mm(290.0), Length::inches(11.0)] };
+        let sheet = Sheet {
+            ppi: self.pick(&[300, 150, 600]),
+            gap: self.size(),
+            bleed: self.pick(&[Length::ZERO, Length::mm(2.0)]),
+            turn: self.pick(&[true, false]),
+            ..Sheet::plain([Length::mm(300.0); 2], [Length::mm(290.0), Length::inches(11.0)])
+        };
         let paste = Paste { colour: self.colour(), density: 1.0 + self.share(), waste: self.share() / 2.0 };
         let tiers = 1 + self.below(3);
         let pieces = self.below(6);
@@ -382,6 +388,7 @@ impl Dice {
                 working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),
                 hour_rate: self.maybe(|dice| dice.pick(&[0.0, 27.5])),
                 currency: self.maybe(|_| "EUR".to_owned()),
+                sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
             },
             proof: Proof { paper: self.maybe(|dice| dice.pick(&[Paper::Letter, Paper::A4])) },
         }

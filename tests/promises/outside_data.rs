@@ -8,6 +8,7 @@ mod meshes;
 mod overlaps;
 mod regions;
 mod shapes;
+mod sheets;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -79,15 +79,19 @@ impl<'a> Likeness<'a> {
 
     /// The picture on the figure's front, and where it lies.
     pub fn print(&self) -> Print {
+        Print::of(self.art, self.part(), self.bounds)
+    }
+
+    /// The part of the art's page that the figure takes.
+    pub fn part(&self) -> PagePart {
         let ([low, high], [page_low, page_high]) = (self.bounds, self.page);
         let page = page_high - page_low;
-        let part = PagePart {
+        PagePart {
             left: ((low.x - page_low.x) / page.x).max(0.0),
             top: ((page_high.y - high.y) / page.y).max(0.0),
             width: ((high.x - low.x) / page.x).min(1.0),
             height: ((high.y - low.y) / page.y).min(1.0),
-        };
-        Print::of(self.art, part, [low, high])
+        }
     }
 }
 
@@ -120,12 +124,15 @@ impl Print {
 
     /// The largest part of the art's page with the proportion of a face, cut evenly at both ends.
     pub fn covering(art: &Art, bounds: [DVec2; 2]) -> Self {
-        let size = bounds[1] - bounds[0];
-        let wider = art.proportion() / (size.x / size.y);
-        let (width, height) = (wider.recip().min(1.0), wider.min(1.0));
-        let part = PagePart { left: (1.0 - width) / 2.0, top: (1.0 - height) / 2.0, width, height };
-        Self::of(art, part, bounds)
+        Self::of(art, covering(art, bounds[1] - bounds[0]), bounds)
     }
+}
+
+/// The largest part of the art's page with the proportion of a face, cut evenly at both ends.
+pub(super) fn covering(art: &Art, face: DVec2) -> PagePart {
+    let wider = art.proportion() / (face.x / face.y);
+    let (width, height) = (wider.recip().min(1.0), wider.min(1.0));
+    PagePart { left: (1.0 - width) / 2.0, top: (1.0 - height) / 2.0, width, height }
 }
 
 /// The picture with empty pixels all round.

@@ -19,6 +19,7 @@ mod likeness;
 mod making;
 mod measures;
 mod plaque;
+mod print;
 mod rod;
 mod rope;
 mod scatter;
@@ -30,6 +31,7 @@ mod trial;
 
 pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
 pub use measures::{Cut, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
+pub use print::{Ink, PiecePrint, print};
 
 pub use rod::{rod_profile, rod_radius};
 

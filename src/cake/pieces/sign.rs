@@ -103,6 +103,12 @@ impl<'a> Plan<'a> {
     }
 }
 
+/// Length of a sign's face along its wave, mm.
+pub(super) fn face_length(sign: &Sign) -> f64 {
+    let plan = Plan::of(sign);
+    plan.length(plan.face.x).as_mm()
+}
+
 pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
     let plan = Plan::of(sign);
     let size = plan.size();

@@ -3,6 +3,7 @@
 use super::{Bound, Fallback, Field, Form, Kind, Names, Shape};
 use crate::design::model::{Finish, Look, Paste, Sheet};
 use crate::design::tree::{record, words};
+use crate::measure::Length;
 
 /// `[finish.NAME]`.
 pub(super) static FINISH: Shape = Shape {
@@ -46,6 +47,15 @@ pub(super) static SHEET: Shape = Shape {
             Kind::Lengths(Bound::Above),
             "Width and height that the printer reaches, in its middle.",
         ),
+        Field::or("ppi", Kind::Count(72, 1200), Fallback::Count(Sheet::PPI as u64), "Pixels to the inch."),
+        Field::length("gap", Bound::From, Sheet::GAP, "Least distance between two prints."),
+        Field::length("bleed", Bound::From, Length::ZERO, "How far colours run on beyond the line of the cut."),
+        Field::or(
+            "turn",
+            Kind::Truth,
+            Fallback::Yes,
+            "Whether prints may lie turned by a quarter; no for sheets that curl or have a grain.",
+        ),
     ],
     kinds: &[],
     rules: &[],
@@ -57,4 +67,4 @@ record!(Finish { colour: "color", look: "look", paste: "paste" });
 
 record!(Paste { colour: "color", density: "density", waste: "waste" });
 
-record!(Sheet { size: "size", printable: "printable" });
+record!(Sheet { size: "size", printable: "printable", ppi: "ppi", gap: "gap", bleed: "bleed", turn: "turn" });

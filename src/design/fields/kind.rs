@@ -69,6 +69,8 @@ pub(crate) enum Fallback {
     Count(u64),
     /// No.
     No,
+    /// Yes.
+    Yes,
     /// A text or word.
     Text(&'static str),
     /// An empty list.

@@ -1,6 +1,6 @@
 //! The order, the person's habits, the paper of the proof.
 
-use super::{Bound, Fallback, Field, Form, Kind, Shape};
+use super::{Bound, Fallback, Field, Form, Kind, Names, Shape};
 use crate::design::model::{Kitchen, Order, Paper, Proof, Slice};
 use crate::design::tree::{Leaf, Value, record, words};
 
@@ -43,6 +43,11 @@ pub(super) static KITCHEN: Shape = Shape {
         ),
         Field::may("hour_rate", Kind::Number(0.0, 1e6), "Price of one hour's work."),
         Field::may("currency", Kind::Text(Form::Currency), "Of the prices."),
+        Field::may(
+            "sheet",
+            Kind::Name(Names::Sheet),
+            "The sheet that pieces are printed on; that of the first wrap when left out, else by the unit.",
+        ),
     ],
     kinds: &[],
     rules: &[],
@@ -67,7 +72,7 @@ record!(Order {
     notes: "notes",
 });
 
-record!(Kitchen { working_hours: "working_hours", hour_rate: "hour_rate", currency: "currency" });
+record!(Kitchen { working_hours: "working_hours", hour_rate: "hour_rate", currency: "currency", sheet: "sheet" });
 
 record!(Proof { paper: "paper" });
 

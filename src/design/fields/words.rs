@@ -135,6 +135,7 @@ impl Fallback {
             Self::Numbers(first, second) => Value::List(vec![Value::Number(first), Value::Number(second)]),
             Self::Count(count) => Value::Count(count),
             Self::No => Value::Truth(false),
+            Self::Yes => Value::Truth(true),
             Self::Text(text) => Value::Text(text.to_owned()),
             Self::Nothing => Value::List(Vec::new()),
             Self::Table => Value::Table(crate::design::tree::Table::default()),

@@ -50,4 +50,25 @@ pub struct Sheet {
     pub size: [Length; 2],
     /// Width and height that the printer reaches, in its middle.
     pub printable: [Length; 2],
+    /// Pixels to the inch at which it is printed.
+    pub ppi: u32,
+    /// Least distance between two prints: room for the knife, the marks and the names.
+    pub gap: Length,
+    /// How far colours run on beyond the line of the cut.
+    pub bleed: Length,
+    /// Prints may lie turned by a quarter.
+    pub turn: bool,
+}
+
+impl Sheet {
+    /// Pixels to the inch unless said: what inkjet printers for edible sheets print (common practice, no source).
+    pub const PPI: u32 = 300;
+    /// The gap unless said (common practice, no source).
+    pub const GAP: Length = Length::mm(5.0);
+
+    /// A sheet of which everything but its size is as usual.
+    #[must_use]
+    pub const fn plain(size: [Length; 2], printable: [Length; 2]) -> Self {
+        Self { size, printable, ppi: Self::PPI, gap: Self::GAP, bleed: Length::ZERO, turn: true }
+    }
 }

@@ -44,6 +44,8 @@ pub struct Kitchen {
     pub hour_rate: Option<f64>,
     /// ISO 4217 code.
     pub currency: Option<String>,
+    /// Name of the sheet that pieces are printed on; `None` takes that of the first wrap, else the unit's usual one.
+    pub sheet: Option<String>,
 }
 
 /// How the proof is made.

@@ -5,8 +5,9 @@ use toml_edit::Document;
 use super::place::{Step, place_of};
 use super::raw::shortened;
 use super::walk::{Walk, report};
+use crate::art::MAX_PIXELS;
 use crate::design::tree::{Table, Value};
-use crate::measure::Length;
+use crate::measure::{Length, MM_PER_INCH};
 
 /// Balls of all scatters together.
 const MOST_BALLS: u64 = 20_000;
@@ -44,6 +45,7 @@ fn stretches(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
 fn sheets(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
     let Some(sheets) = tree.table("sheet") else { return };
     for (name, sheet) in sheets.iter().filter_map(|(name, sheet)| Some((name, sheet.table()?))) {
+        pixels(walk, (name, sheet), document);
         let pair = |key| sheet.take::<[Length; 2]>(key);
         let fits = |([width, height], [printed_width, printed_height]): ([Length; 2], [Length; 2])| {
             printed_width <= width && printed_height <= height
@@ -57,6 +59,21 @@ fn sheets(walk: &mut Walk, tree: &Table, document: &Document<&str>) {
         let place = format!("sheet “{}”, printable", shortened(name));
         walk.fault_at(place, span, report(found, "at most the size of the sheet", mend));
     }
+}
+
+/// A sheet is painted whole, so its pixels are bounded as a picture's are.
+fn pixels(walk: &mut Walk, (name, sheet): (&str, &Table), document: &Document<&str>) {
+    let Some((size, ppi)) = sheet.take::<[Length; 2]>("size").zip(sheet.take::<u32>("ppi")) else { return };
+    let side = |length: Length| length.as_mm() / MM_PER_INCH * f64::from(ppi);
+    let pixels = size.map(side).iter().product::<f64>();
+    if pixels <= MAX_PIXELS as f64 {
+        return;
+    }
+    let span = place_of(document, &[Step::Key("sheet"), Step::Key(name), Step::Key("ppi")]);
+    let found = format!("{:.0} million pixels on one sheet", pixels / 1e6);
+    let expected = format!("at most {} million", MAX_PIXELS / 1_000_000);
+    let mend = "lower ppi, or make the sheet smaller";
+    walk.fault_at(format!("sheet “{}”, ppi", shortened(name)), span, report(found, expected, mend));
 }
 
 fn balls(walk: &mut Walk, tree: &Table, document: &Document<&str>) {

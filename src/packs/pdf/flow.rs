@@ -38,17 +38,16 @@ impl Flow {
         let booklet = Booklet {
             title: title.to_owned(),
             revision: revision.to_owned(),
-            paper,
             pages: Vec::new(),
             bookmarks: Vec::new(),
         };
-        Self { booklet, page: Page::default(), y: MARGIN }
+        Self { booklet, page: Page::new(paper_size(paper)), y: MARGIN }
     }
 
     /// The whole area between the margins, from the cursor down, mm.
     #[must_use]
     pub fn rest(&self) -> Frame {
-        let [width, height] = paper_size(self.booklet.paper);
+        let [width, height] = self.page.size;
         Frame { x: MARGIN, y: self.y, width: width - 2.0 * MARGIN, height: height - MARGIN - self.y }
     }
 
@@ -71,7 +70,8 @@ impl Flow {
 
     /// Turns to a new page.
     pub fn turn(&mut self) {
-        self.booklet.pages.push(std::mem::take(&mut self.page));
+        let fresh = Page::new(self.page.size);
+        self.booklet.pages.push(std::mem::replace(&mut self.page, fresh));
         self.y = MARGIN;
     }
 
@@ -131,14 +131,31 @@ impl Flow {
         }
     }
 
-    /// The finished file.
+    /// The finished file, with a footer on every page.
     ///
     /// # Errors
     /// [`PackError::Writer`] with the PDF writer's own words.
     pub fn finish(mut self) -> Result<Vec<u8>, PackError> {
         self.turn();
+        let count = self.booklet.pages.len();
+        let left = format!("{} · revision {}", self.booklet.title, self.booklet.revision);
+        for (page, number) in self.booklet.pages.iter_mut().zip(1..) {
+            footer(page, &left, &format!("page {number} of {count}"));
+        }
         write(&self.booklet)
     }
+}
+
+/// From a page's foot to the baseline of its footer, mm.
+const FOOTER: f64 = 10.5;
+
+fn footer(page: &mut Page, left: &str, right: &str) {
+    let [width, height] = page.size;
+    let [left, right] = [left, right].map(|text| Style::LABEL.line(text));
+    let baseline = height - FOOTER;
+    let at = DVec2::new(width - MARGIN - right.width, baseline);
+    page.text(DVec2::new(MARGIN, baseline), left, Style::LABEL.colour);
+    page.text(at, right, Style::LABEL.colour);
 }
 
 #[cfg(test)]

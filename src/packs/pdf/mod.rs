@@ -11,6 +11,7 @@
 //!
 //! Pages are kept as plain values until the end, because a footer says `page 2 of 3`; only [`write`] knows krilla.
 
+mod draw;
 mod flow;
 mod ink;
 mod page;
@@ -20,8 +21,11 @@ mod typeset;
 mod write;
 
 pub use flow::Flow;
+
+pub use draw::draw;
 pub use ink::{ACCENT, INK, MUTED, RULE, TONE};
-pub use page::{Booklet, Bookmark, Frame, Mark, Page, Pen, Print, Trace};
-pub use paper::{MARGIN, paper_size};
+pub use page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
+pub use paper::{MARGIN, paper_of, paper_size};
 pub use table::{Align, Cell, Column, Row, Table};
-pub use typeset::{Style, break_lines, mm_of_points};
+pub use typeset::{Style, Words, break_lines, mm_of_points};
+pub use write::write;

@@ -4,8 +4,7 @@ use std::sync::Arc;
 
 use glam::DVec2;
 
-use crate::art::{Colour, Picture, encode_jpeg};
-use crate::design::model::Paper;
+use crate::art::{Colour, EncodeError, Picture, encode_jpeg, encode_png};
 use crate::packs::PackError;
 
 use super::typeset::Words;
@@ -70,8 +69,10 @@ pub struct Trace {
 /// A picture made ready for print; its copies share the bytes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Print {
-    /// The picture as JPEG.
-    pub jpeg: Arc<Vec<u8>>,
+    /// The picture as a file.
+    pub file: Arc<Vec<u8>>,
+    /// The file is a PNG, every pixel as it was; else a JPEG.
+    pub lossless: bool,
     /// Width over height.
     pub proportion: f64,
 }
@@ -80,15 +81,38 @@ impl Print {
     /// Fine enough that no block shows on paper.
     const QUALITY: u8 = 92;
 
-    /// Prepares an opaque picture.
+    /// Prepares an opaque picture of the cake.
     ///
     /// # Errors
     /// [`PackError::Writer`] for an empty picture, or one past JPEG's 65,535 px.
     pub fn new(picture: &Picture) -> Result<Self, PackError> {
-        let jpeg = encode_jpeg(picture, Self::QUALITY)
-            .map_err(|error| PackError::Writer { file: "proof.pdf", reason: error.to_string() })?;
-        Ok(Self { jpeg: Arc::new(jpeg), proportion: f64::from(picture.width) / f64::from(picture.height.max(1)) })
+        Self::of(picture, (encode_jpeg(picture, Self::QUALITY), false))
     }
+
+    /// Prepares an opaque picture that is printed pixel by pixel.
+    ///
+    /// # Errors
+    /// [`PackError::Writer`] for an empty picture.
+    pub fn lossless(picture: &Picture) -> Result<Self, PackError> {
+        Self::of(picture, (encode_png(picture), true))
+    }
+
+    fn of(picture: &Picture, (file, lossless): (Result<Vec<u8>, EncodeError>, bool)) -> Result<Self, PackError> {
+        let file = file.map_err(|error| PackError::Writer { file: "a PDF", reason: error.to_string() })?;
+        let proportion = f64::from(picture.width) / f64::from(picture.height.max(1));
+        Ok(Self { file: Arc::new(file), lossless, proportion })
+    }
+}
+
+/// Which way the tops of letters point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Facing {
+    /// To the page's upper edge.
+    Up,
+    /// To its right: the line runs down.
+    Right,
+    /// To its left: the line runs up.
+    Left,
 }
 
 /// One thing drawn on a page; later ones cover earlier ones.
@@ -96,6 +120,8 @@ impl Print {
 pub enum Mark {
     /// A line of text, its baseline starting at the point.
     Text(DVec2, Words, Colour),
+    /// A line of text on its side, its baseline starting at the point.
+    Sideways(DVec2, Words, Colour, Facing),
     /// A line.
     Line(Trace, Pen),
     /// Filled areas; where two overlap, a hole (even-odd).
@@ -105,16 +131,32 @@ pub enum Mark {
 }
 
 /// One page.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Page {
+    /// Width and height, mm.
+    pub size: [f64; 2],
     /// In drawing order.
     pub marks: Vec<Mark>,
 }
 
 impl Page {
+    /// An empty page.
+    #[must_use]
+    pub const fn new(size: [f64; 2]) -> Self {
+        Self { size, marks: Vec::new() }
+    }
+
     /// Draws a line of text from `at`, its baseline's start.
     pub fn text(&mut self, at: DVec2, words: Words, colour: Colour) {
         self.marks.push(Mark::Text(at, words, colour));
+    }
+
+    /// Draws a line of text from `at`, the tops of its letters pointing some way.
+    pub fn text_facing(&mut self, at: DVec2, (words, colour): (Words, Colour), facing: Facing) {
+        self.marks.push(match facing {
+            Facing::Up => Mark::Text(at, words, colour),
+            _ => Mark::Sideways(at, words, colour, facing),
+        });
     }
 
     /// Draws a straight line.
@@ -170,12 +212,10 @@ pub struct Bookmark {
 /// All pages with what the file says about itself.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Booklet {
-    /// The file's title; stands in every footer.
+    /// The file's title.
     pub title: String,
-    /// The design's revision; stands in every footer.
+    /// The design's revision.
     pub revision: String,
-    /// Paper of every page.
-    pub paper: Paper,
     /// In order.
     pub pages: Vec<Page>,
     /// In order.

@@ -36,6 +36,8 @@ impl Style {
     pub const REMARK: Self = Self::new(Typeface::Slanted, 8.6, 1.4, MUTED);
     /// Labels, captions, table heads, footers.
     pub const LABEL: Self = Self::new(Typeface::Text, 7.4, 1.35, MUTED);
+    /// Words beside a print, on a sheet.
+    pub const BESIDE: Self = Self::new(Typeface::Text, 6.2, 1.3, INK);
     /// What kind of page this is.
     pub const KICKER: Self = Self::new(Typeface::Strong, 8.2, 1.3, ACCENT);
 

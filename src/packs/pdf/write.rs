@@ -16,26 +16,25 @@ use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document, SerializeSettings};
 
-use super::page::{Booklet, Bookmark, Frame, Mark, Page, Pen, Print, Trace};
-use super::paper::{MARGIN, paper_size};
-use super::typeset::{Style, Words};
+use super::page::{Booklet, Bookmark, Facing, Frame, Mark, Pen, Print, Trace};
+use super::typeset::Words;
 use crate::art::{Colour, FontFile, Run};
 use crate::packs::PackError;
 
-/// From a page's foot to the baseline of its footer, mm.
-const FOOTER: f64 = 10.5;
-
-/// The finished file, with a footer on every page.
-pub(super) fn write(booklet: &Booklet) -> Result<Vec<u8>, PackError> {
+/// The finished file.
+///
+/// # Errors
+/// [`PackError::Writer`] with the PDF writer's own words.
+pub fn write(booklet: &Booklet) -> Result<Vec<u8>, PackError> {
     let settings = SerializeSettings { enable_tagging: false, ..SerializeSettings::default() };
     let mut document = Document::new_with(settings);
     let mut hand = Hand::default();
-    for (number, page) in booklet.pages.iter().enumerate() {
-        let [width, height] = paper_size(booklet.paper).map(points);
+    for page in &booklet.pages {
+        let [width, height] = page.size.map(points);
         let paper = PageSettings::from_wh(width, height).ok_or_else(|| failed("the page has no size"))?;
         let mut sheet = document.start_page_with(paper);
         let mut surface = sheet.surface();
-        for mark in page.marks.iter().chain(&footer(booklet, number).marks) {
+        for mark in &page.marks {
             hand.draw(&mut surface, mark)?;
         }
         surface.finish();
@@ -65,24 +64,22 @@ fn point(at: DVec2) -> Point {
     Point::from_xy(points(at.x), points(at.y))
 }
 
+/// From a frame about the point, in which letters stand upright, to the page.
+fn quarter(at: DVec2, facing: Facing) -> Transform {
+    let (x, y) = (points(at.x), points(at.y));
+    match facing {
+        Facing::Up => Transform::from_translate(x, y),
+        Facing::Right => Transform::from_row(0.0, 1.0, -1.0, 0.0, x, y),
+        Facing::Left => Transform::from_row(0.0, -1.0, 1.0, 0.0, x, y),
+    }
+}
+
 fn paint(colour: Colour) -> krilla::paint::Paint {
     rgb::Color::new(colour.red, colour.green, colour.blue).into()
 }
 
 fn fill(colour: Colour) -> Fill {
     Fill { paint: paint(colour), opacity: NormalizedF32::ONE, rule: FillRule::EvenOdd }
-}
-
-fn footer(booklet: &Booklet, number: usize) -> Page {
-    let [width, height] = paper_size(booklet.paper);
-    let baseline = height - FOOTER;
-    let mut page = Page::default();
-    let left = Style::LABEL.line(&format!("{} · revision {}", booklet.title, booklet.revision));
-    let right = Style::LABEL.line(&format!("page {} of {}", number + 1, booklet.pages.len()));
-    let at = DVec2::new(width - MARGIN - right.width, baseline);
-    page.text(DVec2::new(MARGIN, baseline), left, Style::LABEL.colour);
-    page.text(at, right, Style::LABEL.colour);
-    page
 }
 
 fn outline(bookmarks: &[Bookmark]) -> Outline {
@@ -105,6 +102,11 @@ impl Hand {
     fn draw(&mut self, surface: &mut Surface, mark: &Mark) -> Result<(), PackError> {
         match mark {
             Mark::Text(at, words, colour) => self.text(surface, *at, (words, *colour))?,
+            Mark::Sideways(at, words, colour, facing) => {
+                surface.push_transform(&quarter(*at, *facing));
+                self.text(surface, DVec2::ZERO, (words, *colour))?;
+                surface.pop();
+            }
             Mark::Picture(frame, print) => self.picture(surface, *frame, print)?,
             Mark::Line(trace, pen) => {
                 surface.set_fill(None);
@@ -144,12 +146,13 @@ impl Hand {
     }
 
     fn picture(&mut self, surface: &mut Surface, frame: Frame, print: &Print) -> Result<(), PackError> {
-        let key = std::sync::Arc::as_ptr(&print.jpeg) as usize;
+        let key = std::sync::Arc::as_ptr(&print.file) as usize;
         let image = match self.pictures.get(&key) {
             Some(image) => image.clone(),
             None => {
-                let image = Image::from_jpeg(Data::from(std::sync::Arc::clone(&print.jpeg)), true)
-                    .map_err(|reason| failed(&reason))?;
+                let data = Data::from(std::sync::Arc::clone(&print.file));
+                let image = if print.lossless { Image::from_png(data, false) } else { Image::from_jpeg(data, true) };
+                let image = image.map_err(|reason| failed(&reason))?;
                 self.pictures.insert(key, image.clone());
                 image
             }

@@ -2,10 +2,10 @@
 //! person and their local food rules.
 
 use super::ProofInput;
-use super::words::{count, length, list};
 use crate::design::model::pieces::SolidForm;
 use crate::design::model::{Form, Piece};
 use crate::packs::pdf::{Flow, Style};
+use crate::packs::words::{count, length, list};
 use crate::proof::facts::PieceFacts;
 
 /// Sets all three sections.

@@ -3,9 +3,9 @@
 use glam::DVec2;
 
 use super::ProofInput;
-use super::words::product;
 use crate::packs::PackError;
 use crate::packs::pdf::{ACCENT, Flow, Frame, Pen, Print, RULE, Style, TONE, break_lines};
+use crate::packs::words::product;
 use crate::proof::shot::Shot;
 
 /// The small pictures in reading order, as they are called under them.

@@ -1,10 +1,10 @@
 //! Everything placed on the cake: where, how large, in which finish.
 
 use super::ProofInput;
-use super::words::product;
 use crate::design::model::Form;
 use crate::design::model::pieces::SolidForm;
 use crate::packs::pdf::{Cell, Column, Flow, Row, Style, Table};
+use crate::packs::words::product;
 use crate::proof::facts::PieceFacts;
 
 /// Sets the list of decorations, if there are any.

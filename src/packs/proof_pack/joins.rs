@@ -1,10 +1,10 @@
 //! Where the joins are, and whether they face away.
 
 use super::ProofInput;
-use super::words::list;
 use crate::design::model::CourseKind;
 use crate::measure::{Length, tape_words};
 use crate::packs::pdf::{Flow, Style};
+use crate::packs::words::list;
 
 /// One course's joins.
 struct Joins {

@@ -11,15 +11,12 @@ mod drawings;
 mod joins;
 mod portions;
 mod sizes;
-mod words;
 
-use super::pdf::Flow;
-use super::{PackError, write_glb};
+use super::pdf::{Flow, paper_of};
+use super::{PackError, PackFile, measurements, write_glb};
 use crate::art::encode_png;
 use crate::cake::{Body, CakeTier};
 use crate::design::Design;
-use crate::design::model::Paper;
-use crate::measure::Unit;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
 
@@ -38,9 +35,6 @@ pub struct ProofInput<'a> {
     pub tiers: &'a [CakeTier],
 }
 
-/// A finished file: its name in the pack's folder, its bytes.
-pub type PackFile = (String, Vec<u8>);
-
 /// The whole pack: `proof.pdf`, a PNG a shot (`hero.png` for the customer's view), `cake.glb`, `measurements.json`.
 ///
 /// # Errors
@@ -54,10 +48,7 @@ pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
         files.push((name, png));
     }
     files.push(("cake.glb".to_owned(), write_glb(input.bodies, &input.facts.title, &input.facts.revision)?));
-    let mut json = serde_json::to_vec_pretty(input.facts)
-        .map_err(|error| PackError::Writer { file: "measurements.json", reason: error.to_string() })?;
-    json.push(b'\n');
-    files.push(("measurements.json".to_owned(), json));
+    files.push(measurements(input.facts)?);
     Ok(files)
 }
 
@@ -67,7 +58,7 @@ pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
 /// [`PackError::Writer`] with the words of the PDF writer or the picture encoder.
 pub fn proof_pdf(input: &ProofInput) -> Result<Vec<u8>, PackError> {
     let title = format!("{} · cake proof", input.facts.title);
-    let mut flow = Flow::new(&title, &input.facts.revision, paper(input.design));
+    let mut flow = Flow::new(&title, &input.facts.revision, paper_of(input.design));
     cover::set(&mut flow, input)?;
     flow.turn();
     drawings::set(&mut flow, input);
@@ -78,11 +69,6 @@ pub fn proof_pdf(input: &ProofInput) -> Result<Vec<u8>, PackError> {
     care::set(&mut flow, input);
     approval::set(&mut flow, input);
     flow.finish()
-}
-
-/// The paper asked for, else what is usual where the design's unit is.
-fn paper(design: &Design) -> Paper {
-    design.proof.paper.unwrap_or(if design.unit == Unit::Inch { Paper::Letter } else { Paper::A4 })
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
 //! How many it serves, how that was counted, and what else the order says.
 
 use super::ProofInput;
-use super::words::product;
 use crate::design::model::Slice;
 use crate::packs::pdf::{ACCENT, Flow, Style};
+use crate::packs::words::product;
 
 /// Sets the portions, and the order's notes.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {

@@ -1,8 +1,8 @@
 //! The measurements: every tier as a tape measure would read it, and what runs round its side.
 
 use super::ProofInput;
-use super::words::{length, product};
 use crate::packs::pdf::{Column, Flow, Row, Style, Table};
+use crate::packs::words::{length, product};
 
 /// Sets both tables of sizes.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {

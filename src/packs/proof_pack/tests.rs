@@ -87,6 +87,7 @@ fn facts(design: &Design) -> Facts {
         size: SizeFacts { width: inch(1.0), height: inch(1.0), depth: inch(1.0) },
         finishes: vec!["gold".into()],
         mass: 12.0,
+        prints: Vec::new(),
         cuts: Vec::new(),
         picks: matches!(piece.form, Form::Ball(_))
             .then_some(PickFacts {
@@ -122,6 +123,7 @@ fn facts(design: &Design) -> Facts {
         }],
         wraps: Vec::new(),
         pieces: pieces.collect(),
+        sheets: Vec::new(),
         pastes: Vec::new(),
         supports: Vec::new(),
         sticks: Vec::new(),
@@ -179,14 +181,4 @@ fn the_pack_holds_every_file_and_repeats_itself() {
     assert!(pack[0].1.starts_with(b"%PDF-") && pack[1].1.starts_with(b"\x89PNG"));
     let read: serde_json::Value = serde_json::from_slice(&pack[8].1).unwrap();
     assert_eq!(read["revision"], "3fa9c1d0");
-}
-
-#[test]
-fn the_paper_follows_the_unit_unless_said() {
-    let mut design = design();
-    assert_eq!(paper(&design), Paper::Letter);
-    design.unit = Unit::Centimetre;
-    assert_eq!(paper(&design), Paper::A4);
-    design.proof.paper = Some(Paper::Letter);
-    assert_eq!(paper(&design), Paper::Letter);
 }

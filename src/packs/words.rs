@@ -1,4 +1,4 @@
-//! Figures in the customer's words.
+//! Figures in words.
 
 use crate::measure::{Length, Unit, show_length};
 

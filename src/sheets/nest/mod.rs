@@ -1,0 +1,151 @@
+//! Nesting: rectangles on as few sheets as possible, turned where they may be.
+//!
+//! In: sizes in whole micrometres, one size of sheet, the gap between two things. Out: for each its sheet and its place.
+//! `bin` fills one sheet, `pack` fills sheets in one order by one liking, `search` tries many and then empties the
+//! emptiest sheet into others. The same input always gives the same places: no clock, no chance that isn't seeded.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+mod bin;
+mod bound;
+mod pack;
+mod search;
+
+pub use bin::Rect;
+
+use bin::Bin;
+use bound::least_sheets;
+use search::fewest;
+
+/// Something to be laid on a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Item {
+    /// Width, µm.
+    pub width: i64,
+    /// Height, µm.
+    pub height: i64,
+    /// It may be turned by a quarter.
+    pub may_turn: bool,
+}
+
+impl Item {
+    /// The ways in which it may lie: width, height, whether turned.
+    fn ways(&self) -> impl Iterator<Item = (i64, i64, bool)> + use<> {
+        let turned = (self.may_turn && self.width != self.height).then_some((self.height, self.width, true));
+        std::iter::once((self.width, self.height, false)).chain(turned)
+    }
+
+    const fn area(&self) -> i64 {
+        self.width * self.height
+    }
+
+    fn fits(&self, [width, height]: [i64; 2]) -> bool {
+        self.ways().any(|(wide, tall, _)| wide <= width && tall <= height)
+    }
+}
+
+/// The sheets to lay things on, all alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Space {
+    /// Width and height that can be printed, µm.
+    pub size: [i64; 2],
+    /// Least distance between two things, µm.
+    pub gap: i64,
+    /// Left free on every sheet.
+    pub reserved: Option<Rect>,
+}
+
+/// A thing's place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Which sheet, from 0.
+    pub sheet: usize,
+    /// Where on it, as it lies.
+    pub at: Rect,
+    /// It lies turned by a quarter.
+    pub turned: bool,
+}
+
+/// Where everything lies.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Nesting {
+    /// One a thing; `None` for one larger than a sheet.
+    pub places: Vec<Option<Place>>,
+    /// How many sheets.
+    pub sheets: usize,
+}
+
+/// Lays things on as few sheets as are found within `effort`: the number of places that may be looked at, so that the
+/// answer does not depend on the machine. Stops once no fewer sheets can do, or `enough` of them.
+#[must_use]
+pub fn nest(items: &[Item], space: &Space, effort: u64, enough: usize) -> Nesting {
+    // Every thing carries its gap at its right and lower edge; the sheet is as much larger.
+    let [width, height] = space.size.map(|side| side + space.gap);
+    let spaced: Vec<Item> = items
+        .iter()
+        .map(|item| Item { width: item.width + space.gap, height: item.height + space.gap, ..*item })
+        .collect();
+    let reserved =
+        space.reserved.map(|rect| Rect { width: rect.width + space.gap, height: rect.height + space.gap, ..rect });
+    let empty = Bin::new([width, height], reserved);
+    let fitting: Vec<usize> = (0..items.len())
+        .filter(|&number| {
+            spaced
+                .get(number)
+                .is_some_and(|item| item.fits([width, height]) && empty.best(item, bin::Liking::Area).0.is_some())
+        })
+        .collect();
+    let least = least_sheets(&spaced, &fitting, [width, height]).max(enough);
+    let mut bins = fewest(&spaced, &fitting, (&empty, effort, least));
+    in_order(&spaced, &mut bins);
+    let mut nesting = Nesting { places: vec![None; items.len()], sheets: bins.len() };
+    for (sheet, bin) in bins.iter().enumerate() {
+        for &(item, at, turned) in &bin.taken {
+            if let Some(place) = nesting.places.get_mut(item) {
+                let at = Rect { width: at.width - space.gap, height: at.height - space.gap, ..at };
+                *place = Some(Place { sheet, at, turned });
+            }
+        }
+    }
+    nesting
+}
+
+/// Deals the places of equal things anew, so that they lie in their own order, sheet by sheet, from the left.
+fn in_order(items: &[Item], bins: &mut [Bin]) {
+    bins.sort_by_key(|bin| bin.taken.iter().map(|(item, _, _)| *item).min());
+    let mut things: BTreeMap<Item, Vec<usize>> = BTreeMap::new();
+    for (number, item) in items.iter().enumerate().rev() {
+        things.entry(*item).or_default().push(number);
+    }
+    let placed: BTreeSet<usize> = bins.iter().flat_map(|bin| bin.taken.iter().map(|(item, _, _)| *item)).collect();
+    things.values_mut().for_each(|alike| alike.retain(|number| placed.contains(number)));
+    for bin in bins {
+        bin.taken.sort_by_key(|(_, at, _)| (at.x, at.y));
+        for (thing, _, _) in &mut bin.taken {
+            let next = items.get(*thing).and_then(|item| things.get_mut(item)?.pop());
+            *thing = next.unwrap_or(*thing);
+        }
+    }
+}
+
+/// A free place for one more thing on a sheet where some places are taken, and whether it lies turned there.
+#[must_use]
+pub fn room(space: &Space, taken: &[Rect], item: &Item) -> Option<(Rect, bool)> {
+    let gap = space.gap;
+    let mut bin = Bin::new(space.size.map(|side| side + gap), None);
+    for rect in taken {
+        // Without a gap at the sheet's own edges.
+        bin.cover(Rect {
+            x: rect.x - gap,
+            y: rect.y - gap,
+            width: rect.width + 2 * gap,
+            height: rect.height + 2 * gap,
+        });
+    }
+    let spaced = Item { width: item.width + gap, height: item.height + gap, ..*item };
+    let (offer, _) = bin.best(&spaced, bin::Liking::ShortSide);
+    offer.map(|offer| (Rect { width: offer.at.width - gap, height: offer.at.height - gap, ..offer.at }, offer.turned))
+}
+
+#[cfg(test)]
+mod tests;

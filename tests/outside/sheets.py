@@ -1,0 +1,214 @@
+"""Printing sheets: nesting against rectpack and shapely; the kitchen packs of the demos by poppler, pypdf and Pillow."""
+
+import itertools
+import json
+import subprocess
+import tempfile
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+
+import numpy as np
+import rectpack
+from PIL import Image
+from pypdf import PdfReader
+from shapely import STRtree, box
+
+from report import at_once, data, demos, measure, program
+
+MM = 25.4
+# 0.04 mm a pixel.
+FINE = 600
+
+
+def compare(report):
+    nesting(report)
+    with tempfile.TemporaryDirectory() as folder:
+        packs = {design: Path(folder, design.name) for design in demos()}
+        at_once((program, "kitchen", design, "-o", pack) for design, pack in packs.items())
+        for design, pack in packs.items():
+            compare_pack(report, pack, measure(design))
+
+
+# Nesting --------------------------------------------------------------------------------------------------------------
+
+ALGORITHMS = sorted(
+    (found for found in vars(rectpack).values() if isinstance(found, type) and found.__name__.startswith(("MaxRects", "Skyline", "Guillotine"))),
+    key=lambda algorithm: algorithm.__name__,
+)
+SORTS = [getattr(rectpack, name) for name in ("SORT_AREA", "SORT_SSIDE", "SORT_LSIDE", "SORT_PERI", "SORT_DIFF", "SORT_RATIO", "SORT_NONE")]
+BINS = [rectpack.PackingBin.BBF, rectpack.PackingBin.BFF, rectpack.PackingBin.BNF]
+
+
+def nesting(report):
+    sets = data("sheets", "sets.json")
+    for laid in sets:
+        sound(report, laid)
+    with ProcessPoolExecutor() as pool:
+        theirs = list(pool.map(fewest_of_rectpack, sets))
+    for laid, fewest in zip(sets, theirs, strict=True):
+        report.true("sheets, never more than rectpack at its best", laid["name"], laid["sheets"] <= fewest, f"ours {laid['sheets']}, theirs {fewest}")
+    ours = sum(laid["sheets"] for laid in sets)
+    print(f"  {len(sets)} sets: ours {ours} sheets, rectpack at its best {sum(theirs)}, ratio {ours / sum(theirs):.4f}")
+
+
+def sound(report, laid):
+    """Everything lies on its sheet in its own size, apart by the gap."""
+    width, height = laid["size"]
+    sheets = {}
+    for (wide, tall), place in zip(laid["items"], laid["places"], strict=True):
+        x, y, across, down = place["at"]
+        report.true("a thing keeps its size", laid["name"], [across, down] == ([tall, wide] if place["turned"] else [wide, tall]))
+        sheets.setdefault(place["sheet"], []).append(box(x, y, x + across, y + down))
+    report.true("sheets are counted", laid["name"], len(sheets) == laid["sheets"])
+    for boxes in sheets.values():
+        report.true("a thing lies on its sheet", laid["name"], all(box(0, 0, width, height).covers(thing) for thing in boxes))
+        # A box a little smaller than with its gap may touch no other; a gap of nothing lets them touch.
+        grown = [thing.buffer(max(laid["gap"], 0) - 1e-3, join_style="mitre") for thing in boxes]
+        first, second = STRtree(boxes).query(grown, predicate="intersects")
+        report.true("things lie apart", laid["name"], np.array_equal(first, second) or not (first != second).any())
+
+
+def fewest_of_rectpack(laid):
+    """The fewest sheets of all its algorithms by all its orders, with turning; stops where no fewer can do."""
+    gap = laid["gap"]
+    width, height = (side + gap for side in laid["size"])
+    things = [(wide + gap, tall + gap) for wide, tall in laid["items"]]
+    least, best = fewest_possible(things, width, height), len(things) + 1
+    ways = [(rectpack.PackingBin.Global, algorithm, None) for algorithm in ALGORITHMS]
+    for bins, algorithm, sort in itertools.chain(ways, itertools.product(BINS, ALGORITHMS, SORTS)):
+        order = {"sort_algo": sort} if sort else {}
+        packer = rectpack.newPacker(mode=rectpack.PackingMode.Offline, bin_algo=bins, pack_algo=algorithm, rotation=True, **order)
+        for thing in things:
+            packer.add_rect(*thing)
+        packer.add_bin(width, height, count=len(things))
+        packer.pack()
+        if len(packer.rect_list()) == len(things):
+            best = min(best, len(packer))
+        if best <= least:
+            break
+    return best
+
+
+def fewest_possible(things, width, height):
+    """By area, and by things of which no two go on one sheet."""
+    def ways(thing):
+        return [way for way in (thing, thing[::-1]) if way[0] <= width and way[1] <= height]
+
+    def share(one, other):
+        return any(a + c <= width or b + d <= height for (a, b), (c, d) in itertools.product(ways(one), ways(other)))
+
+    apart = []
+    for thing in sorted(things, key=lambda thing: -thing[0] * thing[1]):
+        if not any(share(thing, other) for other in apart):
+            apart.append(thing)
+    return max(-(-sum(a * b for a, b in things) // (width * height)), len(apart))
+
+
+# The files ------------------------------------------------------------------------------------------------------------
+
+
+def said(*words):
+    return subprocess.run(list(map(str, words)), capture_output=True, text=True, check=True).stdout
+
+
+def compare_pack(report, pack, facts):
+    name = pack.name
+    report.true("measurements.json is `measure --json`", name, json.loads((pack / "measurements.json").read_text()) == facts)
+    names = {sheet["sheet"]: strip for wrap in facts["wraps"] for strip in wrap["strips"] for sheet in facts["sheets"] if strip.get("sheet") == sheet["sheet"]}
+    report.true("some strip is printed", name, bool(names))
+    for wrap in facts["wraps"]:
+        of = [placed for sheet in facts["sheets"] for placed in sheet["placed"] if placed["what"].startswith(f"{wrap['tier']} · {wrap['course']} · ")]
+        area = sum(strip["width"] * strip["height"] for strip in wrap["strips"])
+        report.near("area of a wrap's strips, mm2", f"{name} {wrap['course']}", sum(box(0, 0, it["width"], it["height"]).area for it in of), area, relative=1e-9)
+    for pdf in ("sheets.pdf", "sheets-mirrored.pdf"):
+        compare_pdf(report, pack / pdf, facts)
+    edges = {}
+    for sheet in facts["sheets"]:
+        compare_png(report, pack, sheet, edges)
+    for wrap in facts["wraps"]:
+        goes_on(report, name, wrap, edges)
+
+
+def compare_pdf(report, pdf, facts):
+    name = f"{pdf.parent.name} {pdf.name}"
+    reader = PdfReader(pdf)
+    report.true("a page a sheet", name, len(reader.pages) == len(facts["sheets"]), f"{len(reader.pages)} pages")
+    images = [line.split() for line in said("pdfimages", "-list", pdf).splitlines()[2:]]
+    with tempfile.TemporaryDirectory() as folder:
+        said("pdftoppm", "-r", FINE, "-gray", "-aa", "no", "-aaVector", "no", pdf, Path(folder, "page"))
+        pages = sorted(Path(folder).glob("page*.pgm"))
+        for number, (page, raster, sheet) in enumerate(zip(reader.pages, pages, facts["sheets"], strict=True), 1):
+            where = f"{name} page {number}"
+            for ours, theirs in zip((page.mediabox.width, page.mediabox.height), (sheet["width"], sheet["height"]), strict=True):
+                report.near("page of the PDF, mm", where, float(ours) / 72 * MM, theirs, absolute=0.01)
+            here = [image for image in images if int(image[0]) == number]
+            report.true("a picture a print", where, len(here) == len(sheet["placed"]))
+            for image in here:
+                for ppi in image[12:14]:
+                    report.near("pixels to the inch of a picture", where, float(ppi), sheet["ppi"], absolute=2.0)
+            text = " ".join(page.extract_text().split())
+            for wanted in (facts["revision"], "100 mm", "4 in", *(placed["what"] for placed in sheet["placed"])):
+                report.true("the page says", f"{where} “{wanted}”", wanted in text)
+            dark = np.asarray(Image.open(raster)) < 128
+            for rule, length in (("100 mm", 100.0), ("4 in", 4 * MM)):
+                report.near("a rule, mm", f"{where} {rule}", longest_near(dark, length), length, absolute=0.1)
+            mirrored = pdf.name != "sheets.pdf"
+            for placed in sheet["placed"]:
+                if " of " in placed["what"].split("·")[-1]:
+                    strip_edges(report, where, np.asarray(Image.open(raster)) < 255, (placed, sheet, mirrored))
+
+
+def longest_near(dark, length):
+    """The length of the straight dark line, across or down, whose length is nearest to one wanted, mm."""
+    found = [0.0]
+    for lines in (dark, dark.T):
+        # Only a line with as many dark pixels as the rule can hold it.
+        for line in lines[lines.sum(axis=1) >= (length - 1) / MM * FINE]:
+            steps = np.diff(np.concatenate([[0], line.astype(np.int8), [0]]))
+            runs = (np.flatnonzero(steps == -1) - np.flatnonzero(steps == 1)) / FINE * MM
+            found.append(float(runs[np.abs(runs - length).argmin()]))
+    return min(found, key=lambda run: abs(run - length))
+
+
+def strip_edges(report, where, inked, of):
+    placed, sheet, mirrored = of
+    left = sheet["width"] - placed["x"] - placed["width"] if mirrored else placed["x"]
+    # Half a millimetre round it nothing is drawn.
+    low = [round((side - 0.5) / MM * FINE) for side in (left, placed["y"])]
+    high = [round((side + 0.5) / MM * FINE) for side in (left + placed["width"], placed["y"] + placed["height"])]
+    window = inked[low[1]:high[1], low[0]:high[0]]
+    for axis, start, from_there, length in ((0, low[0], left, placed["width"]), (1, low[1], placed["y"], placed["height"])):
+        covered = np.flatnonzero(window.any(axis=axis))
+        edges = [(start + covered[0]) / FINE * MM, (start + covered[-1] + 1) / FINE * MM]
+        for edge, wanted in zip(edges, (from_there, from_there + length), strict=True):
+            report.near("an edge of a strip, mm", f"{where} {placed['what']}", edge, wanted, absolute=0.1)
+
+
+def compare_png(report, pack, sheet, edges):
+    name = f"{pack.name} sheet {sheet['sheet']}"
+    with Image.open(pack / f"sheets/sheet-{sheet['sheet']:02}.png") as picture:
+        per_mm = sheet["ppi"] / MM
+        report.true("picture of a sheet has its size", name, picture.size == tuple(round(sheet[side] * per_mm) for side in ("width", "height")), str(picture.size))
+        for dpi in picture.info["dpi"]:
+            report.near("picture of a sheet says its resolution", name, dpi, sheet["ppi"], absolute=0.01)
+        for placed in sheet["placed"]:
+            corner = [round(placed[side] * per_mm) for side in ("x", "y")]
+            size = [round(placed[side] * per_mm) for side in ("width", "height")]
+            art = picture.convert("RGB").crop((*corner, corner[0] + size[0], corner[1] + size[1]))
+            # Its upper edge is at the right.
+            upright = art.rotate(90, expand=True) if placed["turned"] else art
+            pixels = np.asarray(upright, dtype=float)
+            edges[placed["what"]] = (pixels[:, 0], pixels[:, -1])
+
+
+def goes_on(report, name, wrap, edges):
+    """Where two strips meet, the art of one goes on in the other: their edges differ less than edges that don't meet."""
+    count = len(wrap["strips"])
+    if count < 2 or any("overlap" in strip for strip in wrap["strips"]):
+        return
+    strips = [edges[f"{wrap['tier']} · {wrap['course']} · {number + 1} of {count}"] for number in range(count)]
+    for number in range(len(wrap["seams"]) if len(wrap["seams"]) == count else count - 1):
+        one, other = strips[number][1], strips[(number + 1) % count][0]
+        rows = min(len(one), len(other))
+        apart = float(np.abs(one[:rows] - other[:rows]).mean())
+        report.near("art goes on across a seam, mean of 255", f"{name} {wrap['course']} {number + 1}", apart, 0.0, absolute=6.0)
