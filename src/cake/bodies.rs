@@ -2,17 +2,15 @@
 
 use std::sync::Arc;
 
-use glam::{DAffine3, DMat3, DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 
 use super::body::{Body, Owner, Surface};
 use super::course::{CakeCourse, pearl_count};
-use super::piece::SidePlace;
 use super::pieces::{self, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
 use super::resolve::{Cake, CakeError};
-use super::seat::{bent, on_side};
+use super::seat::{Drape, before_side};
 use super::{CakePiece, CakeTier};
 use crate::design::model::{CourseKind, Piece};
-use crate::measure::Angle;
 use crate::shapes::build::{bend, sphere, tube_round};
 use crate::shapes::{Mesh, block, carry, strip_section};
 
@@ -145,22 +143,23 @@ fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Ve
 pub(super) fn placed_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Part>, CakeError> {
     let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
-    let parts = pieces::parts(&piece.form, Posture::from(piece.seat.surface), makings, stock)
+    let posture = Posture::from(piece.seat.surface);
+    let parts = pieces::parts(&piece.form, (posture, &placed.measure), makings, stock)
         .map_err(|source: PieceError| CakeError { piece: piece.name.clone(), source })?;
-    Ok(parts.into_iter().map(|part| placed_part(cake, (piece, placed), part)).collect())
-}
-
-/// A part in the cake's frame: as it is, on a place of its own on a side, or bent to the side.
-fn placed_part(cake: &Cake, (piece, placed): (&Piece, &CakePiece), part: Part) -> Part {
-    let side = placed.side.and_then(|side| cake.tiers.get(side.tier).map(|tier| (side, tier)));
-    match (side, part.hold) {
-        (Some((side, tier)), Hold::Soft) => {
-            let flat = |at: DVec3| bent(tier, &side, piece.turn, part.pose.transform_point3(at));
-            Part { mesh: Arc::new(bend(&part.mesh, flat)), pose: DAffine3::IDENTITY, ..part }
+    let side = placed.side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
+    let drape = side.and_then(|(side, tier)| Drape::of(tier, side));
+    let placed = parts.into_iter().map(|part| match (&drape, side, part.hold) {
+        (Some(drape), _, Hold::Soft) => Part { mesh: Arc::new(draped(drape, &part)), pose: DAffine3::IDENTITY, ..part },
+        (Some(drape), _, Hold::Placed) => {
+            Part { pose: drape.pose(drape.turned().transform_point3(part.pose.translation)), ..part }
         }
-        (Some((side, tier)), Hold::Placed) => Part { pose: laid(tier, &side, (piece.turn, &part.pose)), ..part },
-        _ => Part { pose: placed.pose * part.pose, ..part },
-    }
+        (None, Some((_, tier)), Hold::Placed) => {
+            let middle = part.pose.translation;
+            Part { pose: before_side(tier, middle.truncate(), middle.z), ..part }
+        }
+        _ => Part { pose: placed.pose * placed.tilt * part.pose, ..part },
+    });
+    Ok(placed.collect())
 }
 
 fn part_body(cake: &Cake, (piece, index): (&Piece, usize), part: Part) -> Body {
@@ -172,11 +171,10 @@ fn part_body(cake: &Cake, (piece, index): (&Piece, usize), part: Part) -> Body {
     Body { name, mesh: part.mesh, pose: part.pose, surface, owner: Owner::Piece(index) }
 }
 
-/// A stiff part whose own origin lies on the side, on whatever is there.
-fn laid(tier: &CakeTier, side: &SidePlace, (turn, part): (Angle, &DAffine3)) -> DAffine3 {
-    let flat = DMat3::from_rotation_z(turn.as_radians()) * part.translation;
-    let up = side.up + flat.y;
-    let own = SidePlace { along: side.along + flat.x, up, out: tier.surface_out(up, 0.1), ..*side };
-    let stood_out = DAffine3 { translation: DVec3::new(0.0, 0.0, part.translation.z), ..*part };
-    on_side(tier, &own, turn) * stood_out
+/// A soft part laid on its side, in the cake's frame.
+fn draped(drape: &Drape, part: &Part) -> Mesh {
+    let flat = drape.turned() * part.pose;
+    let across = part.mesh.positions.iter().map(|&at| flat.transform_point3(at).x);
+    let (low, high) = across.fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(x), high.max(x)));
+    bend(&part.mesh, &flat, &drape.folds((low, high)), |at| drape.pose(at).translation)
 }

@@ -3,13 +3,13 @@
 use glam::{DVec2, DVec3};
 
 use super::piece::CakePiece;
-use super::pieces::rod_profile;
+use super::pieces::{Posture, rod_profile};
 use super::resolve::Cake;
-use super::seat::bent;
+use super::seat::{Drape, before_side};
 use super::{CakeCourse, CakeTier};
 use crate::design::model::pieces::Rod;
 use crate::design::model::{BoardShape, Form, Target};
-use crate::measure::{Angle, Length};
+use crate::measure::Length;
 
 /// Soft forms, as those of a bow, reach beyond their figures by less than this, mm.
 const BOX_MARGIN: f64 = 4.0;
@@ -58,20 +58,33 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     {
         return rod_corners(rod, placed);
     }
-    let Some((side, tier)) = placed.side.and_then(|side| Some((side, cake.tiers.get(side.tier)?))) else {
-        let out = measure.size.height.max(measure.reach).as_mm();
-        let at = |place: &DVec2, away: f64| placed.pose.transform_point3(DVec3::new(place.x, away, place.y));
-        return measure.footprint.iter().flat_map(|place| [0.0, out].map(|away| at(place, away))).collect();
+    let side = placed.side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
+    if let Some((_, tier)) = side.filter(|_| !measure.balls.is_empty()) {
+        return balls(tier, placed);
+    }
+    let Some(drape) = side.and_then(|(side, tier)| Drape::of(tier, side)) else {
+        let posture = piece.map_or(Posture::OnTop, |piece| Posture::from(piece.seat.surface));
+        let at = |place: &DVec2, away: f64| placed.pose.transform_point3(posture.place(*place, away));
+        let reach = measure.reach.as_mm();
+        return measure.footprint.iter().flat_map(|place| [0.0, reach].map(|away| at(place, away))).collect();
     };
     // On a side, a wide footprint runs round it: its edges are followed in steps.
-    let turn = piece.map_or(Angle::ZERO, |piece| piece.turn);
     let ends = measure.footprint.iter().zip(measure.footprint.iter().cycle().skip(1));
     let edge = ends.flat_map(|(from, to)| {
         let steps = (from.distance(*to) / EDGE_STEP).ceil().clamp(1.0, 400.0) as u32;
         (0..steps).map(move |step| from.lerp(*to, f64::from(step) / f64::from(steps)))
     });
     let reach = measure.reach.as_mm();
-    edge.flat_map(|place| [0.0, reach].map(|out| bent(tier, &side, turn, place.extend(out)))).collect()
+    edge.flat_map(|place| [0.0, reach].map(|out| drape.lay(place.extend(out)))).collect()
+}
+
+/// The boxes round the balls of a scatter on a side.
+fn balls(tier: &CakeTier, placed: &CakePiece) -> Vec<DVec3> {
+    let boxes = placed.measure.balls.iter().flat_map(|ball| {
+        let middle = before_side(tier, ball.at, ball.across / 2.0).translation;
+        [-1.0, 1.0].map(|way| middle + DVec3::splat(way * ball.across / 2.0))
+    });
+    boxes.collect()
 }
 
 /// The box round a leaning rod: no box in its own frame fits it, so each circle of its outside is boxed by itself. A circle

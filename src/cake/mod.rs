@@ -1,8 +1,9 @@
 //! The resolved cake: every outline, course and piece with its place, in millimetres.
 //!
 //! In: a design and its art. Out: a [`Cake`], and from it its [`Body`]s. In this order: `tier` stands the tiers on one
-//! another, `course` lays the courses up their sides, `seat` finds where each piece sits (`lean` for rods), `pieces` gives
-//! every kind its size and form, `bodies` makes the solids. Pure: the same design and art always give the same cake.
+//! another, `course` lays the courses up their sides, `pieces` gives every kind its size and
+//! form (asking its `ground` where it must), `place` finds where each sits (`seat` on tiers and board, `rest` on another piece,
+//! `lean` for rods), `bodies` makes the solids. Pure: the same design and art always give the same cake.
 //!
 //! ```text
 //!        +Y up                frame: origin at the centre of the board's top face
@@ -17,17 +18,22 @@ mod bodies;
 mod body;
 mod course;
 pub mod extent;
+mod ground;
 mod lean;
 mod piece;
 pub mod pieces;
+mod place;
 mod resolve;
+mod rest;
 mod seat;
+mod shortfall;
 pub mod solids;
 mod tier;
 
 pub use bodies::bodies;
 pub use body::{Body, Owner, Surface};
 pub use course::{CakeCourse, lines_out, pearl_count, volumes as course_volumes};
-pub use piece::{CakePiece, SidePlace};
+pub use lean::Lean;
+pub use piece::{CakePiece, Lie, SidePlace};
 pub use resolve::{Cake, CakeBoard, CakeError, resolve};
 pub use tier::CakeTier;

@@ -2,7 +2,23 @@
 
 use glam::{DAffine3, DVec2, DVec3};
 
+use super::lean::Lean;
 use super::pieces::PieceMeasure;
+use crate::measure::Angle;
+
+/// How a piece lies on a side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Lie {
+    /// As one, touching the side.
+    Stiff,
+    /// Bent to the side, round its corners and across its clefts.
+    Soft {
+        /// How far out of its back its length stays true, mm.
+        neutral: f64,
+        /// How far out of its back it reaches, mm.
+        reach: f64,
+    },
+}
 
 /// Where on a tier's side a piece sits.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,6 +31,10 @@ pub struct SidePlace {
     pub up: f64,
     /// How far out from the finished outline its back lies, mm: on the courses it touches.
     pub out: f64,
+    /// Turned so much, counter-clockwise seen from in front of it.
+    pub turn: Angle,
+    /// How it lies there.
+    pub lie: Lie,
 }
 
 /// One piece, resolved.
@@ -26,8 +46,12 @@ pub struct CakePiece {
     pub measure: PieceMeasure,
     /// From the piece's frame (origin: its seat point) to the cake's.
     pub pose: DAffine3,
-    /// Set when it sits on the side of a tier.
+    /// From how its kind stands or lies to how it leans, in the piece's own frame.
+    pub tilt: DAffine3,
+    /// Set when it sits on the side of a tier, or on a soft piece there.
     pub side: Option<SidePlace>,
+    /// Set for a rod that leans on something.
+    pub lean: Option<Lean>,
 }
 
 impl CakePiece {

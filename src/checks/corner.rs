@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use glam::DVec2;
 
 use crate::cake::{Cake, CakePiece, CakeTier};
-use crate::design::model::{Form, Piece};
+use crate::design::model::Form;
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
 use crate::shapes::{Outline, Side};
@@ -16,7 +16,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
         let piece = cake.designed(placed)?;
         let tier = placed.side?.tier;
         let how = how_it_fails(&piece.form)?;
-        let by = crossed(cake.tiers.get(tier)?, corners.get(tier)?, (piece, placed))?;
+        let by = crossed(cake.tiers.get(tier)?, corners.get(tier)?, placed)?;
         let says = show_length(Length::mm(by), cake.design.unit);
         let sentence = format!("it lies {says} across a corner of '{}': {how}", cake.tiers.get(tier)?.name);
         let mend = format!("move it {says} along the side, make it narrower, or cut it in two at the corner");
@@ -56,9 +56,9 @@ fn corners(outline: &Outline) -> Vec<Corner> {
 }
 
 /// How far the nearer end of a piece lies beyond a corner, mm.
-fn crossed(tier: &CakeTier, corners: &[Corner], (piece, placed): (&Piece, &CakePiece)) -> Option<f64> {
-    let along = placed.side?.along;
-    let turn = DVec2::from_angle(piece.turn.as_radians());
+fn crossed(tier: &CakeTier, corners: &[Corner], placed: &CakePiece) -> Option<f64> {
+    let side = placed.side?;
+    let (along, turn) = (side.along, DVec2::from_angle(side.turn.as_radians()));
     let reach = placed.measure.footprint.iter().map(|at| turn.rotate(*at).x);
     let (left, right) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(left, right), x| (left.min(x), right.max(x)));
     let beyond = corners.iter().map(|corner| {

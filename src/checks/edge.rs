@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakePiece};
-use crate::design::model::{Form, Piece, Surface, Target};
+use crate::design::model::{Piece, Surface, Target};
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
 
@@ -12,7 +12,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
         let piece = cake.designed(placed)?;
         let (by, which) = match piece.seat.surface {
             Surface::Top => (over_top(cake, piece, placed)?, "edge of its seat"),
-            Surface::Side => over_side(cake, piece, placed)?,
+            Surface::Side => over_side(cake, placed)?,
             Surface::Board => return None,
         };
         (by > Threshold::Edge.value()).then(|| {
@@ -36,13 +36,10 @@ fn over_top(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<f64> {
     Some(beyond.fold(0.0, f64::max))
 }
 
-fn over_side(cake: &Cake, piece: &Piece, placed: &CakePiece) -> Option<(f64, &'static str)> {
+fn over_side(cake: &Cake, placed: &CakePiece) -> Option<(f64, &'static str)> {
     let side = placed.side?;
     let tier = cake.tiers.get(side.tier)?;
-    let turn = match piece.form {
-        Form::Scatter(_) => DVec2::X,
-        _ => DVec2::from_angle(piece.turn.as_radians()),
-    };
+    let turn = DVec2::from_angle(side.turn.as_radians());
     let ups = placed.measure.footprint.iter().map(|at| side.up + turn.rotate(*at).y);
     let (low, high) = ups.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), up| (low.min(up), high.max(up)));
     let (below, above) = (-low, high - tier.height.as_mm());

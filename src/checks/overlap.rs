@@ -11,6 +11,7 @@ use glam::DVec3;
 use crate::cake::extent::piece_box;
 use crate::cake::solids::{SolidStock, board_solid};
 use crate::cake::{Cake, CakePiece, Owner};
+use crate::design::model::pieces::RopeSection;
 use crate::design::model::{Form, Target};
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
@@ -134,7 +135,7 @@ impl<'a> Crowd<'a> {
 fn is_balls(cake: &Cake, placed: &CakePiece) -> bool {
     match cake.designed(placed).map(|piece| &piece.form) {
         Some(Form::Ball(_) | Form::Scatter(_)) => true,
-        Some(Form::Rope(rope)) => rope.pearls,
+        Some(Form::Rope(rope)) => rope.section == RopeSection::Pearls,
         _ => false,
     }
 }

@@ -127,6 +127,7 @@ fn in_words(rule: &Rule) -> String {
         Rule::OneOf(keys) => format!("Exactly one of {}.", choice(keys.iter().copied())),
         Rule::SomeOf(keys) => format!("At least one of {}.", choice(keys.iter().copied())),
         Rule::Needs(key, needed) => format!("“{key}” needs “{needed}”."),
+        Rule::Without { key, truth } => format!("“{key}” only without {truth} = true."),
         Rule::Where { key, word, needs } => {
             format!("“{needs}” must be there with `{key} = \"{word}\"`, and only then.")
         }

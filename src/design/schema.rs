@@ -219,6 +219,10 @@ fn rule(rule: &Rule) -> Value {
         Rule::OneOf(keys) => json!({"oneOf": keys.iter().map(|key| json!({"required": [key]})).collect::<Vec<_>>()}),
         Rule::SomeOf(keys) => json!({"anyOf": keys.iter().map(|key| json!({"required": [key]})).collect::<Vec<_>>()}),
         Rule::Needs(key, needed) => json!({"dependentRequired": {key: [needed]}}),
+        Rule::Without { key, truth } => json!({
+            "if": {"properties": {truth: {"const": true}}, "required": [truth]},
+            "then": {"properties": {key: false}},
+        }),
         Rule::Where { key, word, needs } => json!({
             "if": says(key, &[word]),
             "then": {"required": [needs]},

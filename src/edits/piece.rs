@@ -104,8 +104,8 @@ fn move_to(piece: &mut Piece, seat: &Seat, at: At) -> Result<(), Refusal> {
         let sentence = "a place on a side is along and up, any other is x and z";
         return Err(Refusal::senseless(sentence, "give the place that its seat asks for"));
     }
-    if is_tape && matches!(piece.form, Form::Rod(_)) {
-        return Err(Refusal::senseless("a rod stands on the board or on a top", "put its foot there"));
+    if is_tape && matches!(&piece.form, Form::Rod(rod) if rod.leans_on.is_some()) {
+        return Err(Refusal::senseless("a leaning rod stands on the board or on a top", "put its foot there"));
     }
     piece.seat = seat.clone();
     piece.at = at;
@@ -145,10 +145,7 @@ pub fn middle(piece: &Piece) -> At {
     match &piece.form {
         Form::Scatter(scatter) => match scatter.over {
             Over::Tape { along, up } => At::Tape(TapePoint { along: mid(along), up: mid(up) }),
-            Over::Plan { x, z } => match (turned(plan(mid(x), mid(z)), piece.turn.as_radians()), piece.at) {
-                (At::Plan(middle), At::Plan(at)) => plan(at.x + middle.x, at.z + middle.z),
-                (middle, _) => middle,
-            },
+            Over::Plan { x, z } => turned(plan(mid(x), mid(z)), piece.turn.as_radians()),
         },
         _ => piece.at,
     }
@@ -217,10 +214,12 @@ fn mirror(piece: &mut Piece) {
         At::Plan(at) => at.x = -at.x,
     }
     piece.turn = Angle::degrees(-piece.turn.as_degrees());
-    if let Form::Scatter(scatter) = &mut piece.form {
-        match &mut scatter.over {
+    match &mut piece.form {
+        Form::Scatter(scatter) => match &mut scatter.over {
             Over::Tape { along, .. } => *along = (-along.1, -along.0),
             Over::Plan { x, .. } => *x = (-x.1, -x.0),
-        }
+        },
+        Form::Bow(bow) => bow.mirror = !bow.mirror,
+        _ => {}
     }
 }

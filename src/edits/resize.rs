@@ -41,7 +41,7 @@ pub fn has_free_sides(form: &Form) -> bool {
     match form {
         Form::Plaque(plaque) => plaque.art.is_none(),
         Form::Sign(_) | Form::Solid(_) | Form::Rod(_) => true,
-        Form::Rope(rope) => matches!(rope.line, RopeLine::Straight(_)),
+        Form::Rope(rope) => matches!(rope.line, RopeLine::Straight { .. }),
         Form::Topper(_) | Form::Ball(_) | Form::Scatter(_) | Form::Bow(_) => false,
     }
 }
@@ -56,11 +56,13 @@ fn stretch(form: &mut Form, (across, up): (f64, f64)) {
         Form::Ball(ball) => ball.size = ball.size * across,
         Form::Scatter(scatter) => scatter.sizes.iter_mut().for_each(|(size, _)| *size = *size * across),
         Form::Rope(rope) => match &mut rope.line {
-            RopeLine::Straight(length) => {
+            RopeLine::Straight { length, sag } => {
                 *length = *length * across;
+                *sag = *sag * across;
                 rope.diameter = rope.diameter * up;
             }
             RopeLine::Ring(wide) => *wide = *wide * across,
+            RopeLine::Edge(_) => rope.diameter = rope.diameter * across,
         },
         Form::Bow(bow) => {
             for size in [&mut bow.ribbon, &mut bow.loop_length, &mut bow.tail_length] {
@@ -122,10 +124,11 @@ pub fn sizes(form: &Form) -> (Option<Length>, Option<Length>) {
             let largest = scatter.sizes.iter().map(|(size, _)| *size).fold(Length::ZERO, Length::max);
             both(largest, largest)
         }
-        Form::Rope(rope) => {
-            let (RopeLine::Straight(wide) | RopeLine::Ring(wide)) = rope.line;
-            both(wide, if matches!(rope.line, RopeLine::Straight(_)) { rope.diameter } else { wide })
-        }
+        Form::Rope(rope) => match rope.line {
+            RopeLine::Straight { length, .. } => both(length, rope.diameter),
+            RopeLine::Ring(wide) => both(wide, wide),
+            RopeLine::Edge(_) => both(rope.diameter, rope.diameter),
+        },
         Form::Bow(bow) => both(bow.loop_length * 2.0, bow.loop_length.max(bow.tail_length)),
         Form::Sign(sign) => {
             let [width, height] = sign.size;

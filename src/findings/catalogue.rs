@@ -83,6 +83,8 @@ pub enum Code {
     RodDoesNotReach,
     /// `scatter-crowded`
     ScatterCrowded,
+    /// `no-edge-to-follow`
+    NoEdgeToFollow,
     /// `portions-short`
     PortionsShort,
 }
@@ -226,6 +228,7 @@ pub const CODES: &[Row] = &[
         "A leaning rod is too short for the edge it should rest on.",
     ),
     (Code::ScatterCrowded, "scatter-crowded", Severity::Warn, "Not all balls of a scatter find a free place."),
+    (Code::NoEdgeToFollow, "no-edge-to-follow", Severity::Stop, "A rope has no edge to follow where it lies."),
     (Code::PortionsShort, "portions-short", Severity::Warn, "The cake cuts into fewer portions than were ordered."),
 ];
 

@@ -1,8 +1,8 @@
 //! Geometry: outlines of tiers and the solids made from them.
 //!
 //! `forms` builds the outline of each shape; everything else works on the outline alone. `offset` moves it out, `stations`
-//! walks round it, `wall` carries a cross-section along it, `block` closes it to a solid; `build` makes free solids; `solid` says how deep
-//! things run into one another.
+//! walks round it, `drape` says how something lies on it, `wall` carries a cross-section along it, `block` closes it to a solid; `build`
+//! makes free solids; `solid` says how deep things run into one another.
 //!
 //! ```text
 //!   forms -> Outline -> offset (icing, paste) -> stations -> wall / block -> Mesh
@@ -10,6 +10,7 @@
 
 mod block;
 pub mod build;
+mod drape;
 pub mod forms;
 #[cfg(test)]
 mod laws;
@@ -22,6 +23,7 @@ mod stations;
 mod wall;
 
 pub use block::block;
+pub use drape::stand_off;
 pub use mesh::Mesh;
 pub use outline::{Outline, Side, Spot, bearing};
 pub use stations::Station;

@@ -109,7 +109,7 @@ pub(super) fn steps(side: &Side, tolerance: f64) -> u32 {
 }
 
 /// A side moved out; `None` where an inward arc would vanish.
-fn moved(side: &Side, distance: f64) -> Option<Side> {
+pub(super) fn moved(side: &Side, distance: f64) -> Option<Side> {
     Some(match *side {
         Side::Line { from, to } => {
             let away = outward_of((to - from).normalize_or_zero()) * distance;

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use tierproof::art::Colour;
 use tierproof::design::Look;
 use tierproof::design::model::pieces::{
-    Backing, Ball, Bow, Cells, Letters, Over, Picks, Plaque, ReferenceSide, Rod, RodPart, Rope, RopeLine, Scatter,
-    SidePins, Sign, Solid, SolidForm, Stick, TailCut, Topper,
+    Backing, Ball, Bow, Cells, Letters, Over, Picks, Plaque, ReferenceSide, Rod, RodPart, Rope, RopeLine, RopeSection,
+    Scatter, SidePins, Sign, Solid, SolidForm, Stick, TailCut, Topper,
 };
 use tierproof::design::model::{
     At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Dowels, Finish, Fit, Form, JoinFree, Kitchen,
@@ -196,8 +196,12 @@ impl Dice {
             3 => Form::Scatter(self.scatter(surface)),
             4 => {
                 let length = self.size();
-                let line = self.pick(&[RopeLine::Straight(length), RopeLine::Ring(length)]);
-                Form::Rope(Rope { diameter: size, line, pearls: self.flip(), finish })
+                let straight = RopeLine::Straight { length, sag: self.depth() };
+                let edge = RopeLine::Edge(self.place());
+                let line = self.pick(&[straight, RopeLine::Ring(length), edge]);
+                let band = RopeSection::Band(self.size());
+                let section = self.pick(&[RopeSection::Round, RopeSection::Pearls, band]);
+                Form::Rope(Rope { diameter: size, line, section, finish })
             }
             5 => Form::Bow(Bow {
                 ribbon: size,
@@ -206,6 +210,7 @@ impl Dice {
                 tails: self.below(4),
                 tail_length: self.depth(),
                 cut: self.pick(&[TailCut::Straight, TailCut::Slant, TailCut::Notch]),
+                mirror: self.flip(),
                 thickness,
                 finish,
             }),
@@ -261,6 +266,7 @@ impl Dice {
                 inset: dice.depth(),
                 finishes: (0..=dice.below(3)).map(|_| dice.finish()).collect(),
             }),
+            stiff: self.flip(),
             thickness: self.size(),
             finish: self.finish(),
         }
@@ -275,6 +281,7 @@ impl Dice {
             },
             sizes: (0..=self.below(3)).map(|_| (self.size(), 1 + self.below(20))).collect(),
             seed: self.roll() >> 11,
+            clear_of_seams: self.maybe(Self::depth),
             finish: self.finish(),
         }
     }
@@ -290,6 +297,8 @@ impl Dice {
             finish: self.finish(),
             border_finish: self.maybe(Self::finish),
             wave: self.depth(),
+            curl: self.depth(),
+            stiff: self.flip(),
         }
     }
 
@@ -311,6 +320,8 @@ impl Dice {
         };
         let surface = if on == Target::Board { Surface::Board } else { self.pick(&[Surface::Top, Surface::Side]) };
         let (first, second) = (self.place(), self.place());
+        let form = self.form(surface);
+        let tilts = !matches!(form, Form::Ball(_) | Form::Scatter(_));
         Piece {
             name: format!("piece {number}"),
             seat: Seat { on, surface },
@@ -319,7 +330,8 @@ impl Dice {
                 Surface::Top | Surface::Board => At::Plan(PlanPoint { x: first, z: second }),
             },
             turn: self.turn(),
-            form: self.form(surface),
+            tilt: if tilts { self.turn() } else { Angle::ZERO },
+            form,
             dry_hours: self.maybe(|dice| dice.pick(&[0.0, 48.0, 1.5])),
             hidden: false,
             locked: self.flip(),

@@ -1,7 +1,8 @@
 //! A bow: loops and tails of ribbon paste, gathered under a knot.
 //!
-//! Seen along the side, one loop is a teardrop: up and out from the knot, round, and back along the seat. The same curve
-//! gives the mesh and the length that is cut.
+//! Seen along the side, one loop is a teardrop: up and out from the knot, round, and back along the seat. The same curves
+//! give the mesh and the lengths that are cut. No two loops and tails lie quite alike, as made by hand; `mirror` exchanges
+//! left and right.
 //!
 //! ```text
 //!        _____
@@ -11,271 +12,160 @@
 //!   ============ seat
 //! ```
 
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
+mod knot;
+mod ribbon;
+
+use std::f64::consts::{FRAC_PI_2, PI};
+use std::sync::Arc;
 
 use glam::{DAffine3, DVec2, DVec3};
 
-use super::measures::{add, hull};
-use super::{Cut, Hold, Part, PieceMeasure, PieceSize, Posture};
+use self::ribbon::Ribbon;
+use super::measures::{add, hull, square_round};
+use super::{Cut, CutEnd, Hold, Part, PieceMeasure, PieceSize, Posture};
 use crate::design::model::pieces::{Bow, TailCut};
 use crate::measure::Length;
 use crate::shapes::Mesh;
-use crate::shapes::build::{loft, sheet};
-
-/// Steps along a loop and a tail.
-const STEPS: u32 = 40;
-
-/// Steps across the ribbon.
-const ACROSS: u32 = 12;
-
-/// The ribbon under the knot, as a share of its width.
-const GATHERED: f64 = 0.45;
 
 /// Most loops or tails that are built.
 const MOST: u32 = 24;
 
-/// The bow's own measures, mm.
-struct Plan {
-    width: f64,
-    thickness: f64,
-    /// How far the middle of the knot's ribbon lies from the seat.
-    knot: f64,
-    loop_length: f64,
-    tail_length: f64,
-    cut: TailCut,
+/// By how much a bow's two halves differ, radians.
+const BY_HAND: f64 = 0.04;
+
+/// A loop or a tail: from its own frame to the bow's, and which way its outer edge lies (1 or -1 across it).
+struct Arm {
+    name: String,
+    pose: DAffine3,
+    outer: f64,
 }
 
-impl Plan {
-    fn of(bow: &Bow) -> Self {
-        let (thickness, loop_length) = (bow.thickness.as_mm(), bow.loop_length.as_mm());
-        Self {
-            width: bow.ribbon.as_mm(),
-            thickness,
-            knot: thickness / 2.0 + 0.77 * LOWER * loop_length,
-            loop_length,
-            tail_length: bow.tail_length.as_mm(),
-            cut: bow.cut,
-        }
-    }
-
-    /// A place on a loop's middle line: from the knot and out of the seat.
-    fn loop_at(&self, share: f64) -> DVec2 {
-        let (turn, reach) = ((TAU * share).sin(), (PI * share).sin());
-        let swell = if share < 0.5 { UPPER } else { LOWER };
-        let end = self.loop_length - self.thickness / 2.0;
-        DVec2::new(end * reach * reach, self.knot + swell * self.loop_length * turn * reach)
-    }
-
-    /// A place on a tail's middle line.
-    fn tail_at(&self, share: f64) -> DVec2 {
-        let down = soft_step(share / 0.35);
-        let wave = (1.5 * TAU * share).sin().powi(2) * 0.05 * self.tail_length * down;
-        let seat = self.thickness / 2.0;
-        DVec2::new(self.tail_length * share, seat + (self.knot - seat) * (1.0 - down) + wave)
-    }
-
-    /// Half the ribbon's width, so far from the knot as a share of `whole`.
-    fn half_width(&self, from_knot: f64, whole: f64) -> f64 {
-        let open = soft_step(from_knot / (0.6 * whole).max(1e-6));
-        ((GATHERED + (1.0 - GATHERED) * open) * self.width - self.thickness).max(0.1) / 2.0
-    }
-
-    /// How far a fold stands out of the ribbon's middle surface.
-    fn fold(&self, from_knot: f64, whole: f64, across: f64) -> f64 {
-        let gathered = 1.0 - soft_step(from_knot / (0.75 * whole).max(1e-6));
-        0.06 * self.width * gathered * (TAU * across).cos()
-    }
-
-    /// Share of a tail's length that is left at this place across it, from -1 to 1.
-    fn tail_end(&self, across: f64) -> f64 {
-        let deep = match self.cut {
-            TailCut::Straight => 0.0,
-            TailCut::Slant => 0.3 * self.width * (1.0 + across),
-            TailCut::Notch => 0.45 * self.width * (1.0 - across.abs()),
-        };
-        (1.0 - deep / self.tail_length.max(1e-6)).max(0.3)
-    }
-
-    fn loop_mesh(&self) -> Mesh {
-        let shares = |step: u32| f64::from(step) / f64::from(STEPS);
-        let row = |step: u32| {
-            let (before, after) = (self.loop_at(shares(step) - 1e-4), self.loop_at(shares(step) + 1e-4));
-            let out = (after - before).perp().normalize_or_zero();
-            let at = self.loop_at(shares(step));
-            across().map(move |s| {
-                let middle = at + out * self.fold(at.x, self.loop_length, s / 2.0);
-                DVec3::new(middle.x, s * self.half_width(at.x, self.loop_length), middle.y)
-            })
-        };
-        let inside = |step: u32| row(step).collect::<Vec<_>>();
-        sheet(&(0..=STEPS).map(inside).collect::<Vec<_>>(), self.thickness)
-    }
-
-    fn tail_mesh(&self) -> Mesh {
-        let row = |step: u32| {
-            let share = f64::from(step) / f64::from(STEPS);
-            let place = move |s: f64| {
-                let at = self.tail_at(share * (self.tail_end(s) - self.thickness / 2.0 / self.tail_length.max(1e-6)));
-                let fold = self.fold(at.x, self.tail_length, s / 2.0);
-                DVec3::new(at.x, s * self.half_width(at.x, self.tail_length), at.y + fold)
-            };
-            across().map(place).collect::<Vec<_>>()
-        };
-        sheet(&(0..=STEPS).map(row).collect::<Vec<_>>(), self.thickness)
-    }
-
-    /// Half the knot: along the ribbon, across it, out of the seat.
-    fn knot_half(&self) -> DVec3 {
-        let out = (self.knot + 1.4 * self.thickness + 0.1 * self.width) / 2.0;
-        DVec3::new(0.29 * self.width, 0.31 * self.width, out)
-    }
-
-    /// A pillow round the gathered ribbon, with two soft folds round it.
-    fn knot_mesh(&self) -> Mesh {
-        let half = self.knot_half();
-        let round = |value: f64, power: f64| value.abs().powf(power).copysign(value);
-        let ring = |step: u32| {
-            let angle = PI * f64::from(step) / f64::from(STEPS / 2) - FRAC_PI_2;
-            let along = round(angle.sin(), 0.55);
-            if step == 0 || step == STEPS / 2 {
-                return vec![DVec3::new(half.x * along, 0.0, half.z)];
-            }
-            let wide = round(angle.cos(), 0.55) * (1.0 - 0.04 * (2.0 * PI * along).cos().powi(2));
-            let at = |turn: u32| {
-                let (sin, cos) = (TAU * f64::from(turn) / 40.0).sin_cos();
-                let around = DVec2::new(round(cos, 0.8) * half.y, round(sin, 0.8) * half.z) * wide;
-                DVec3::new(half.x * along, around.x, half.z + around.y)
-            };
-            (0..40).map(at).collect()
-        };
-        loft(&(0..=STEPS / 2).map(ring).collect::<Vec<_>>())
+impl Arm {
+    /// Turned so far from the right, lifted over what lies there already; mirrored if asked.
+    fn new(name: String, (turn, lift): (f64, f64), mirror: bool) -> Self {
+        let turn = if mirror { PI - turn } else { turn };
+        let pose = DAffine3::from_translation(DVec3::Z * lift) * DAffine3::from_rotation_z(turn);
+        // The outer edge of what points to the right lies to its left, and the other way round.
+        Self { name, pose, outer: if turn.cos() >= 0.0 { 1.0 } else { -1.0 } }
     }
 }
 
-/// Shares of the loop's length that it swells from and to its seat.
-const UPPER: f64 = 0.42;
-const LOWER: f64 = 0.16;
-
-/// From 0 to 1 without a corner at either end.
-fn soft_step(share: f64) -> f64 {
-    let share = share.clamp(0.0, 1.0);
-    share * share * (3.0 - 2.0 * share)
-}
-
-/// Places across the ribbon, from -1 to 1.
-fn across() -> impl Iterator<Item = f64> {
-    (0..=ACROSS).map(|step| 2.0 * f64::from(step) / f64::from(ACROSS) - 1.0)
-}
-
-/// Length of a curve given by its share.
-fn length(curve: impl Fn(f64) -> DVec2) -> f64 {
-    let at = |step: u32| curve(f64::from(step) / 200.0);
-    (0..200).map(|step| at(step).distance(at(step + 1))).sum()
-}
-
-/// Direction of each loop: pairs to either side, an odd one upward.
-fn loop_poses(count: u32) -> Vec<DAffine3> {
-    let pairs = (count / 2).min(MOST / 2);
-    let mut poses = Vec::new();
+/// Each loop: pairs to either side, an odd one upward.
+fn loops(bow: &Bow) -> Vec<Arm> {
+    let count = bow.loops.min(MOST);
+    let pairs = count / 2;
+    let lift = |pair: u32| 0.5 * bow.thickness.as_mm() * f64::from(pair);
+    let mut turns = Vec::new();
     for pair in 0..pairs {
         let open = if pairs == 1 { 0.12 } else { 1.1 * (f64::from(pair) / f64::from(pairs - 1) - 0.35) };
-        poses.extend([open, PI - open].map(DAffine3::from_rotation_z));
+        turns.extend([(open + BY_HAND, lift(pair)), (PI - open + BY_HAND, lift(pair))]);
     }
     if count % 2 == 1 {
-        poses.push(DAffine3::from_rotation_z(FRAC_PI_2));
+        turns.push((FRAC_PI_2 + BY_HAND, lift(pairs)));
     }
-    poses
+    let arm = |(turn, number): ((f64, f64), u32)| Arm::new(format!("loop {number}"), turn, bow.mirror);
+    turns.into_iter().zip(1..).map(arm).collect()
 }
 
-/// Direction of each tail, downward.
-fn tail_poses(count: u32) -> Vec<DAffine3> {
-    let count = count.min(MOST);
-    let spread = (0.85 * (f64::from(count) - 1.0)).clamp(0.0, 2.0);
-    let share = |tail: u32| if count > 1 { f64::from(tail) / f64::from(count - 1) - 0.5 } else { 0.1 };
-    (0..count).map(|tail| DAffine3::from_rotation_z(spread.max(1.0) * share(tail) - FRAC_PI_2)).collect()
-}
-
-/// Corners of what loops, tails and knot cover, in the frame of a side.
-fn corners(bow: &Bow) -> Vec<DVec2> {
-    let half = bow.ribbon.as_mm() / 2.0;
-    let strip = |pose: DAffine3, length: f64| {
-        let ends = [(0.4 * length, half), (0.4 * length, -half), (length, half), (length, -half)];
-        ends.map(|(x, y)| pose.transform_point3(DVec3::new(x, y, 0.0)).truncate())
+/// Each tail, downward; one lies over the other where they cross.
+fn tails(bow: &Bow) -> Vec<Arm> {
+    let count = if bow.tail_length > Length::ZERO { bow.tails.min(MOST) } else { 0 };
+    let spread = (0.85 * (f64::from(count) - 1.0)).clamp(1.0, 2.0);
+    let turn = |tail: u32| {
+        let share = if count > 1 { f64::from(tail) / f64::from(count - 1) - 0.5 } else { 0.1 };
+        spread * share - FRAC_PI_2 + BY_HAND
     };
-    let loops = loop_poses(bow.loops).into_iter().flat_map(|pose| strip(pose, bow.loop_length.as_mm()));
-    let tails = tail_poses(bow.tails).into_iter().flat_map(|pose| strip(pose, bow.tail_length.as_mm()));
-    let knot = Plan::of(bow).knot_half();
-    let knot = [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)].map(|(x, y)| DVec2::new(x * knot.x, y * knot.y));
-    loops.chain(tails).chain(knot).collect()
+    let lift = |tail: u32| 0.2 * bow.thickness.as_mm() * f64::from(tail);
+    let arm = |tail: u32| Arm::new(format!("tail {}", tail + 1), (turn(tail), lift(tail)), bow.mirror);
+    (0..count).map(arm).collect()
+}
+
+/// The rim of every loop and tail, and the box of the knot, in the frame of a side.
+fn rim(bow: &Bow, ribbon: &Ribbon) -> Vec<DVec3> {
+    let edges = |rows: Vec<Vec<DVec3>>, arm: &Arm| -> Vec<DVec3> {
+        let last = rows.len().saturating_sub(1);
+        let kept = rows.iter().enumerate().flat_map(|(number, row)| {
+            let step = if number == last { 1 } else { (row.len().saturating_sub(1) / 2).max(1) };
+            row.iter().step_by(step)
+        });
+        kept.map(|at| arm.pose.transform_point3(*at)).collect()
+    };
+    let loops = loops(bow).into_iter().flat_map(|arm| edges(ribbon.loop_rows(arm.outer), &arm));
+    let tails = tails(bow).into_iter().flat_map(|arm| edges(ribbon.tail_rows(arm.outer), &arm));
+    loops.chain(tails).collect()
 }
 
 pub(super) fn measure(bow: &Bow, posture: Posture) -> PieceMeasure {
-    let plan = Plan::of(bow);
-    let strips = strips(bow, &plan);
+    let ribbon = Ribbon::of(bow);
+    let strips = strips(bow, &ribbon);
     let mut volumes = Vec::new();
     for cut in &strips {
         let volume = cut.length.as_mm() * cut.width.as_mm() * cut.thickness.as_mm() * f64::from(cut.count);
         add(&mut volumes, &bow.finish, volume);
     }
-    let corners = corners(bow);
-    let low = corners.iter().copied().fold(DVec2::MAX, DVec2::min);
-    let high = corners.iter().copied().fold(DVec2::MIN, DVec2::max);
-    let [wide, tall] = (high - low).to_array().map(Length::mm);
-    let layers = 0.5 * plan.thickness * f64::from(bow.loops.clamp(1, MOST).div_ceil(2) - 1);
-    let swell = plan.knot + 0.77 * UPPER * plan.loop_length + plan.thickness / 2.0 + layers;
-    let swell = if bow.loops > 0 { swell } else { 0.0 };
-    let reach = Length::mm(swell.max(2.0 * plan.knot_half().z));
+    let (rim, half, knot) = (rim(bow, &ribbon), ribbon.thickness / 2.0, knot::half(&ribbon));
+    let box_of_knot = [DVec3::new(-knot.x, -knot.y, half), DVec3::new(knot.x, knot.y, 2.0 * knot.z - half)];
+    let (low, high) = rim
+        .iter()
+        .chain(&box_of_knot)
+        .fold((DVec3::MAX, DVec3::MIN), |(low, high), at| (low.min(*at - half), high.max(*at + half)));
+    let [wide, tall, reach] = [high.x - low.x, high.y - low.y, high.z].map(Length::mm);
+    let corners = rim.iter().flat_map(|at| square_round(at.truncate(), half));
+    let corners = corners.chain(square_round(DVec2::ZERO, knot.x.min(knot.y))).map(|at| posture.on_seat(at));
     PieceMeasure {
         size: match posture {
             Posture::OnTop => PieceSize { width: wide, height: reach, depth: tall },
             Posture::OnSide => PieceSize { width: wide, height: tall, depth: reach },
         },
         reach,
+        neutral: ribbon.knot,
         volumes,
-        footprint: hull(corners.into_iter().map(|at| posture.on_seat(at)).collect()),
+        footprint: hull(corners.collect()),
         cuts: strips,
         ..PieceMeasure::default()
     }
 }
 
 /// The strips that are cut: what is gathered under the knot is cut at its full width.
-fn strips(bow: &Bow, plan: &Plan) -> Vec<Cut> {
-    let strip = |what: &'static str, length: f64, count: u32| Cut {
+fn strips(bow: &Bow, ribbon: &Ribbon) -> Vec<Cut> {
+    let strip = |what: &'static str, length: f64, count: usize| Cut {
         what: what.into(),
         length: Length::mm(length),
         width: bow.ribbon,
         thickness: bow.thickness,
-        count,
+        count: u32::try_from(count).unwrap_or(u32::MAX),
         finish: bow.finish.clone(),
+        end: CutEnd::Square,
     };
-    let half = plan.knot_half();
-    // Ramanujan's first approximation of an ellipse's perimeter.
-    let around = PI * (3.0 * (half.y + half.z) - ((3.0 * half.y + half.z) * (half.y + 3.0 * half.z)).sqrt());
-    let knot = Cut { width: bow.ribbon * 0.58, ..strip("knot", around, 1) };
-    vec![
-        strip("loop", length(|share| plan.loop_at(share)), bow.loops.min(MOST)),
-        strip("tail", length(|share| plan.tail_at(share)), bow.tails.min(MOST)),
-        knot,
-    ]
+    let end = match bow.cut {
+        TailCut::Straight => CutEnd::Square,
+        TailCut::Slant => CutEnd::Slant,
+        TailCut::Notch => CutEnd::Notch,
+    };
+    let mut strips = vec![strip("loop", ribbon.loop_strip(), loops(bow).len())];
+    let tails = tails(bow).len();
+    if tails > 0 {
+        strips.push(Cut { end, ..strip("tail", ribbon.tail_strip(), tails) });
+    }
+    strips.push(Cut { width: bow.ribbon * knot::WIDTH, ..strip("knot", knot::strip(ribbon), 1) });
+    strips
 }
 
 pub(super) fn parts(bow: &Bow, posture: Posture) -> Vec<Part> {
-    let plan = Plan::of(bow);
-    let part = |name: String, mesh: &std::sync::Arc<Mesh>, pose: DAffine3| {
-        Part::new(name, mesh.clone(), &bow.finish).at(posture.laid() * pose).held(Hold::Soft)
+    let ribbon = Ribbon::of(bow);
+    let part = |name: String, mesh: Arc<Mesh>, pose: DAffine3| {
+        Part::new(name, mesh, &bow.finish).at(posture.laid() * pose).held(Hold::Soft)
     };
-    let (one_loop, tail) = (plan.loop_mesh().into(), plan.tail_mesh().into());
-    let tails = tail_poses(bow.tails).into_iter().zip(0_u32..).map(|(pose, number)| {
-        // One tail lies over the other where they cross.
-        let lift = DAffine3::from_translation(DVec3::Z * (0.2 * plan.thickness * f64::from(number)));
-        part(format!("tail {}", number + 1), &tail, lift * pose)
-    });
-    let loops = loop_poses(bow.loops).into_iter().zip(0_u32..).map(|(pose, number)| {
-        let lift = DAffine3::from_translation(DVec3::Z * (0.5 * plan.thickness * f64::from(number / 2)));
-        part(format!("loop {}", number + 1), &one_loop, lift * pose)
-    });
-    let knot = part("knot".into(), &plan.knot_mesh().into(), DAffine3::IDENTITY);
-    tails.chain(loops).chain([knot]).collect()
+    // One body for all that look to one side.
+    let both = |make: &dyn Fn(f64) -> Mesh| [1.0, -1.0].map(|outer| Arc::new(make(outer)));
+    let arms = |arms: Vec<Arm>, [right, left]: [Arc<Mesh>; 2]| {
+        let pick = move |outer: f64| if outer > 0.0 { right.clone() } else { left.clone() };
+        arms.into_iter().map(move |arm| (arm.name, pick(arm.outer), arm.pose)).collect::<Vec<_>>()
+    };
+    let tails = arms(tails(bow), both(&|outer| ribbon.mesh(&ribbon.tail_rows(outer))));
+    let loops = arms(loops(bow), both(&|outer| ribbon.mesh(&ribbon.loop_rows(outer))));
+    let knot = ("knot".to_owned(), Arc::new(knot::mesh(&ribbon)), DAffine3::IDENTITY);
+    tails.into_iter().chain(loops).chain([knot]).map(|(name, mesh, pose)| part(name, mesh, pose)).collect()
 }
 
 #[cfg(test)]
@@ -291,6 +181,7 @@ mod tests {
             tails: 2,
             tail_length: Length::mm(60.0),
             cut,
+            mirror: false,
             thickness: Length::mm(2.5),
             finish: "sea".into(),
         }
@@ -299,23 +190,66 @@ mod tests {
     #[test]
     fn bows_are_closed_and_as_heavy_as_their_strips() {
         for (loops, cut) in [(2, TailCut::Slant), (1, TailCut::Straight), (5, TailCut::Notch)] {
-            let bow = bow(loops, cut);
-            for posture in [Posture::OnTop, Posture::OnSide] {
-                let measured = measure(&bow, posture);
-                let parts = parts(&bow, posture);
-                // The mesh is drawn narrower under the knot, where the strip is gathered in folds.
-                trial::agree(&measured, &parts, 0.2);
-                let (low, high) = trial::bounds(&parts);
-                assert!(low.dot(posture.out()) > -1.0, "{low}");
-                assert!((high.dot(posture.out()) - measured.reach.as_mm()).abs() < 2.5, "{high} {:?}", measured.reach);
+            for mirror in [false, true] {
+                let bow = Bow { mirror, ..bow(loops, cut) };
+                for posture in [Posture::OnTop, Posture::OnSide] {
+                    let measured = measure(&bow, posture);
+                    let parts = parts(&bow, posture);
+                    // The knot is drawn solid, over the ribbon that is gathered in it.
+                    trial::agree(&measured, &parts, 0.1);
+                    let (low, high) = trial::bounds(&parts);
+                    assert!(low.dot(posture.out()) > -0.6, "{low}");
+                    assert!((high.dot(posture.out()) - measured.reach.as_mm()).abs() < 1.5, "{high} {measured:?}");
+                }
             }
         }
     }
 
     #[test]
-    fn a_loop_is_cut_longer_than_there_and_back() {
-        let measured = measure(&bow(2, TailCut::Straight), Posture::OnSide);
-        let one = measured.cuts.iter().find(|cut| cut.what == "loop").unwrap();
-        assert!(one.count == 2 && one.length.as_mm() > 2.0 * 48.0 && one.length.as_mm() < 3.0 * 48.0);
+    fn a_mirrored_bow_is_the_other_way_round() {
+        let plain = bow(2, TailCut::Slant);
+        let [plain, mirrored] = [plain.clone(), Bow { mirror: true, ..plain }].map(|bow| {
+            let measured = measure(&bow, Posture::OnSide);
+            let (low, high) = trial::bounds(&parts(&bow, Posture::OnSide));
+            (measured, low, high)
+        });
+        assert_eq!(plain.0.cuts, mirrored.0.cuts);
+        assert!((plain.1.x + mirrored.2.x).abs() < 0.01 && (plain.2.x + mirrored.1.x).abs() < 0.01);
+        // Made by hand, its two loops don't lie quite alike.
+        let parts = parts(&bow(2, TailCut::Slant), Posture::OnSide);
+        let [right, left] = [2, 3].map(|number: usize| trial::bounds(&parts[number..=number]).1.y);
+        assert!((right - left).abs() > 1.0, "{right} {left}");
+    }
+
+    /// Arc length by Simpson's rule over a fine division: a second way than adding up chords.
+    fn simpson(curve: impl Fn(f64) -> DVec3) -> f64 {
+        let speed = |share: f64| (curve(share + 1e-6) - curve(share - 1e-6)).length() / 2e-6;
+        let steps = 2000_u32;
+        let weight = |step: u32| match step {
+            0 | 2000 => 1.0,
+            _ if step % 2 == 1 => 4.0,
+            _ => 2.0,
+        };
+        (0..=steps).map(|step| weight(step) * speed(f64::from(step) / f64::from(steps))).sum::<f64>()
+            / f64::from(3 * steps)
+    }
+
+    #[test]
+    fn strips_are_as_long_as_the_curves_they_become() {
+        let bow = bow(2, TailCut::Slant);
+        let (measured, ribbon) = (measure(&bow, Posture::OnSide), Ribbon::of(&bow));
+        let length = |what: &str| measured.cuts.iter().find(|cut| cut.what == what).unwrap().length.as_mm();
+        let loop_line = simpson(|share| ribbon.loop_at(share).extend(0.0));
+        let tail_line = simpson(|share| ribbon.tail_at((share, 1.0)));
+        assert!((length("loop") / loop_line - 1.0).abs() < 1e-3, "{} {loop_line}", length("loop"));
+        assert!((length("tail") / tail_line - 1.0).abs() < 1e-3, "{} {tail_line}", length("tail"));
+        let half = knot::half(&ribbon);
+        let knot_line = simpson(|share| {
+            let (sin, cos) = (std::f64::consts::TAU * share).sin_cos();
+            DVec3::new(0.0, half.y * cos, half.z * sin)
+        });
+        assert!((length("knot") / knot_line - 1.0).abs() < 1e-3);
+        assert!(length("loop") > 2.0 * 48.0 && length("loop") < 3.0 * 48.0);
+        assert_eq!(measured.cuts[1].end, CutEnd::Slant);
     }
 }

@@ -50,6 +50,15 @@ impl Posture {
         }
     }
 
+    /// From the frame of a top (y up) to the piece's frame, for what stands: on a side it stands upright against it, its middle
+    /// at its place, `radius` mm out and `tall` mm high.
+    pub(super) fn upright(self, radius: f64, tall: f64) -> DAffine3 {
+        match self {
+            Self::OnTop => DAffine3::IDENTITY,
+            Self::OnSide => DAffine3::from_translation(DVec3::new(0.0, -tall / 2.0, radius)),
+        }
+    }
+
     /// From the frame of a top (y out of the seat) to the piece's frame: on a side it sticks out, its front downward.
     pub(super) fn raised(self) -> DAffine3 {
         match self {
@@ -75,7 +84,8 @@ impl Posture {
     }
 
     /// A place on the seat, so far out: (right, front) on a top, (right, up) on a side.
-    pub(super) fn place(self, on: DVec2, out: f64) -> DVec3 {
+    #[must_use]
+    pub fn place(self, on: DVec2, out: f64) -> DVec3 {
         match self {
             Self::OnTop => DVec3::new(on.x, out, on.y),
             Self::OnSide => on.extend(out),
@@ -160,6 +170,12 @@ impl Part {
     /// The same part, held so.
     pub(super) fn held(self, hold: Hold) -> Self {
         Self { hold, ..self }
+    }
+
+    /// Whether it is a stick or pin, which goes into its seat.
+    #[must_use]
+    pub fn is_stick(&self) -> bool {
+        self.bulk == Bulk::Stick
     }
 
     /// The same part in a colour of its own.

@@ -5,7 +5,9 @@ use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
 
-use crate::measure::Length;
+use super::rope::Run;
+use super::scatter::Thrown;
+use crate::measure::{Angle, Length};
 
 /// A piece's own width, height and depth, before it is turned.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -31,6 +33,14 @@ pub struct PieceMeasure {
     pub picks: Vec<PickMeasure>,
     /// A simple ring round what it covers of its seat, counter-clockwise as (x, z) on a top, (along, up) on a side; mm.
     pub footprint: Vec<DVec2>,
+    /// How far out of its back its length is true when it bends to a side, mm.
+    pub neutral: f64,
+    /// The foot of a leaning rod is cut so far from square, so that it stands flat.
+    pub foot: Angle,
+    /// The balls of a scatter.
+    pub balls: Vec<Thrown>,
+    /// The middle line of a rope.
+    pub run: Run,
     /// What is cut for it.
     pub cuts: Vec<Cut>,
     /// What doesn't fit.
@@ -103,6 +113,32 @@ pub struct Cut {
     pub count: u32,
     /// Name of the finish.
     pub finish: String,
+    /// How its free end is cut.
+    pub end: CutEnd,
+}
+
+/// How the free end of a strip is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CutEnd {
+    /// Square to the strip, or no end to speak of.
+    #[default]
+    Square,
+    /// At an angle.
+    Slant,
+    /// With a V.
+    Notch,
+}
+
+impl CutEnd {
+    /// A word for lists: `square`, `slant` or `notch`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Square => "square",
+            Self::Slant => "slant",
+            Self::Notch => "notch",
+        }
+    }
 }
 
 /// Something that is asked for and has no room.
@@ -115,6 +151,8 @@ pub enum Shortfall {
         /// Of the face.
         room: [Length; 2],
     },
+    /// A line along an edge where no edge is, or too far inside it.
+    NoEdge,
     /// Balls of a scatter that found no place.
     Crowded {
         /// How many were asked for.
@@ -134,6 +172,11 @@ pub(super) fn circle(radius: f64) -> Vec<DVec2> {
 /// A rectangle as a footprint, from its least to its greatest corner, mm.
 pub(super) fn rectangle(low: DVec2, high: DVec2) -> Vec<DVec2> {
     vec![low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)]
+}
+
+/// The corners of a square round a place, mm.
+pub(super) fn square_round(at: DVec2, half: f64) -> [DVec2; 4] {
+    [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(x, y)| at + DVec2::new(x, y) * half)
 }
 
 /// Adds paste of one finish to a list with one row a finish.

@@ -24,16 +24,22 @@ mod rod;
 mod rope;
 mod scatter;
 mod sign;
+mod site;
 mod solid;
+mod tilt;
 mod topper;
 #[cfg(test)]
 mod trial;
 
 pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
-pub use measures::{Cut, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
+pub use measures::{Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
 pub use print::{Ink, PiecePrint, print};
 
-pub use rod::{rod_profile, rod_radius};
+pub use rod::{foot_cut, rod_profile, rod_radius};
+pub use rope::Run;
+pub use scatter::Thrown;
+pub use site::{Endless, Site};
+pub use tilt::tilted;
 
 use crate::design::model::Form;
 
@@ -41,13 +47,17 @@ use crate::design::model::Form;
 ///
 /// # Errors
 /// Art that can't be used.
-pub fn measure(form: &Form, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
+pub fn measure(
+    form: &Form,
+    (posture, site): (Posture, &dyn Site),
+    makings: Makings,
+) -> Result<PieceMeasure, PieceError> {
     Ok(match form {
         Form::Topper(topper) => topper::measure(topper, posture, makings)?,
         Form::Plaque(plaque) => plaque::measure(plaque, posture, makings)?,
         Form::Ball(ball) => ball::measure(ball, posture),
-        Form::Scatter(scatter) => scatter::measure(scatter, posture),
-        Form::Rope(rope) => rope::measure(rope, posture),
+        Form::Scatter(scatter) => scatter::measure(scatter, posture, site),
+        Form::Rope(rope) => rope::measure(rope, posture, site),
         Form::Bow(bow) => bow::measure(bow, posture),
         Form::Sign(sign) => sign::measure(sign, posture),
         Form::Rod(rod) => rod::measure(rod, posture),
@@ -55,20 +65,25 @@ pub fn measure(form: &Form, posture: Posture, makings: Makings) -> Result<PieceM
     })
 }
 
-/// The bodies of a piece. Equal ones share a mesh, also with pieces built from the same `stock` before.
+/// The bodies of a piece as [`measure`] found it. Equal ones share a mesh, also with pieces built from the same `stock` before.
 ///
 /// # Errors
 /// Art that can't be used.
-pub fn parts(form: &Form, posture: Posture, makings: Makings, stock: &mut Stock) -> Result<Vec<Part>, PieceError> {
+pub fn parts(
+    form: &Form,
+    (posture, measured): (Posture, &PieceMeasure),
+    makings: Makings,
+    stock: &mut Stock,
+) -> Result<Vec<Part>, PieceError> {
     Ok(match form {
         Form::Topper(topper) => topper::parts(topper, posture, makings, stock)?,
         Form::Plaque(plaque) => plaque::parts(plaque, posture, makings)?,
         Form::Ball(ball) => ball::parts(ball, posture, stock),
-        Form::Scatter(scatter) => scatter::parts(scatter, posture, stock),
-        Form::Rope(rope) => rope::parts(rope, posture, stock),
+        Form::Scatter(scatter) => scatter::parts(scatter, (posture, &measured.balls), stock),
+        Form::Rope(rope) => rope::parts(rope, (posture, &measured.run), stock),
         Form::Bow(bow) => bow::parts(bow, posture),
         Form::Sign(sign) => sign::parts(sign, posture, makings)?,
-        Form::Rod(rod) => rod::parts(rod, posture, stock),
+        Form::Rod(rod) => rod::parts(rod, (posture, measured.foot), stock),
         Form::Solid(solid) => solid::parts(solid, posture, stock),
     })
 }

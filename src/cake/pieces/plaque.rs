@@ -26,9 +26,6 @@ use crate::shapes::build::{Cutout, prism};
 /// Thickness of a tile, mm, where the plate leaves room for it.
 const TILE: f64 = 1.2;
 
-/// Greatest width of a face of a plate, mm.
-const FACET: f64 = 2.5;
-
 /// Gap between a tile and its frame, mm, so that the two walls don't lie in one place.
 const LOOSE: f64 = 0.03;
 
@@ -150,6 +147,7 @@ pub(super) fn measure(plaque: &Plaque, posture: Posture, makings: Makings) -> Re
             Posture::OnSide => PieceSize { width, height: tall, depth: plaque.thickness },
         },
         reach: plaque.thickness,
+        neutral: plan.thickness() / 2.0,
         volumes,
         footprint,
         cuts: vec![cut("plate", plan.size, plaque.thickness, &plaque.finish)],
@@ -162,9 +160,8 @@ pub(super) fn parts(plaque: &Plaque, posture: Posture, makings: Makings) -> Resu
     let print = plan.likeness.as_ref().map(Likeness::print);
     let half = plan.size / 2.0;
     let lies = print.as_ref().map_or([-half, half], |print| print.lies);
-    let facet = if posture == Posture::OnSide { FACET } else { f64::INFINITY };
     let body = |region: &Region, [from, to]: [f64; 2], soft: f64| -> Result<_, PieceError> {
-        let mesh = prism(&Cutout { region, thickness: to - from, soft, picture: lies, facet });
+        let mesh = prism(&Cutout { region, thickness: to - from, soft, picture: lies, facet: f64::INFINITY });
         let mesh = mesh.ok_or_else(|| PieceError::Outline { path: plaque.art.clone().unwrap_or_default() })?;
         Ok((mesh, posture.laid() * DAffine3::from_translation(DVec3::Z * from)))
     };
@@ -212,6 +209,7 @@ mod tests {
             corner: Length::mm(4.0),
             cells: Some(cells),
             thickness: Length::mm(6.0),
+            stiff: false,
             finish: "ink".into(),
         }
     }

@@ -1,14 +1,16 @@
-//! A rod: round segments from the foot up, on a stick. The frame's up is the rod's own axis; how it leans is the cake's affair.
+//! A rod: round segments from the foot up, on a stick. On a top the frame's up is the rod's own axis, how it leans is the cake's
+//! affair; on a side it lies upright against it.
 
 use std::f64::consts::PI;
 
-use glam::{DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 
-use super::measures::circle;
-use super::{Cut, Part, PickKind, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
+use super::measures::{circle, rectangle};
+use super::{Cut, CutEnd, Part, PickKind, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
 use crate::design::model::pieces::{Rod, RodPart};
-use crate::measure::Length;
-use crate::shapes::build::{bar, lathe};
+use crate::measure::{Angle, Length};
+use crate::shapes::Mesh;
+use crate::shapes::build::{bar, bend, lathe};
 
 /// Radius of the edges of a segment, mm.
 const SOFT: f64 = 0.8;
@@ -18,25 +20,43 @@ const STICK_SHARE: f64 = 0.8;
 
 pub(super) fn measure(rod: &Rod, posture: Posture) -> PieceMeasure {
     let length = length(rod);
-    let widest = rod.parts.iter().map(|part| part.from.max(part.to)).fold(Length::ZERO, Length::max);
+    let widest = widest(rod);
     let foot = rod.parts.first().map_or(Length::ZERO, |part| part.from);
     let mut volumes: Vec<(String, f64)> = Vec::new();
     for part in &rod.parts {
         super::measures::add(&mut volumes, &part.finish, volume(part));
     }
+    let half = DVec2::new(widest.as_mm(), length.as_mm()) / 2.0;
     PieceMeasure {
-        size: match posture {
-            Posture::OnTop => PieceSize { width: widest, height: length, depth: widest },
-            Posture::OnSide => PieceSize { width: widest, height: widest, depth: length },
-        },
-        reach: length,
+        size: PieceSize { width: widest, height: length, depth: widest },
+        reach: if posture == Posture::OnTop { length } else { widest },
         volumes,
         picks: stick(rod, posture).into_iter().collect(),
-        footprint: circle(foot.as_mm() / 2.0),
+        footprint: match posture {
+            Posture::OnTop => circle(foot.as_mm() / 2.0),
+            Posture::OnSide => rectangle(-half, half),
+        },
         cuts: rod.parts.iter().map(cut).collect(),
-        shortfalls: Vec::new(),
+        ..PieceMeasure::default()
     }
 }
+
+/// The measure of a rod that leans by `angle`: its foot is cut so that it stands flat on the board, which takes a longer first
+/// segment and makes a longer footprint.
+#[must_use]
+pub fn foot_cut(rod: &Rod, angle: Angle, mut measure: PieceMeasure) -> PieceMeasure {
+    let radius = rod.parts.first().map_or(Length::ZERO, |part| part.from / 2.0);
+    if let Some(cut) = measure.cuts.first_mut() {
+        cut.length = cut.length + radius * angle.as_radians().tan().min(STEEPEST_CUT);
+    }
+    // The footprint is drawn on a plane square to the axis; seen from above it shrinks by the cosine once.
+    let stretch = angle.as_radians().cos().max(0.1).powi(-2);
+    let footprint = measure.footprint.iter().map(|at| DVec2::new(at.x, at.y * stretch)).collect();
+    PieceMeasure { foot: angle, footprint, ..measure }
+}
+
+/// A foot is cut no further from square than this (the tangent).
+const STEEPEST_CUT: f64 = 3.0;
 
 fn length(rod: &Rod) -> Length {
     rod.parts.iter().map(|part| part.length).sum()
@@ -57,21 +77,29 @@ fn cut(part: &RodPart) -> Cut {
         thickness,
         count: 1,
         finish: part.finish.clone(),
+        end: CutEnd::Square,
     }
 }
 
 fn stick(rod: &Rod, posture: Posture) -> Option<PickMeasure> {
     let stick = rod.stick?;
     let into_piece = length(rod) * STICK_SHARE;
+    // What lies against a side is held by its paste there; its stick only stiffens it.
+    let into_cake = if posture == Posture::OnTop { stick.into_board } else { Length::ZERO };
+    let foot = posture.upright(widest(rod).as_mm() / 2.0, length(rod).as_mm()).translation;
     Some(PickMeasure {
         kind: PickKind::Stick,
         diameter: stick.diameter,
-        length: into_piece + stick.into_board,
+        length: into_piece + into_cake,
         into_piece,
-        into_cake: stick.into_board,
-        entry: DVec3::ZERO,
-        toward: -posture.out(),
+        into_cake,
+        entry: foot,
+        toward: -DVec3::Y,
     })
+}
+
+fn widest(rod: &Rod) -> Length {
+    rod.parts.iter().map(|part| part.from.max(part.to)).fold(Length::ZERO, Length::max)
 }
 
 /// The segments from the foot up: each one's profile (radius, up from the rod's foot), mm.
@@ -108,13 +136,24 @@ pub fn rod_radius(rod: &Rod, up: f64) -> f64 {
     rod.parts.last().map_or(0.0, |part| part.to.as_mm() / 2.0)
 }
 
-pub(super) fn parts(rod: &Rod, posture: Posture, stock: &mut Stock) -> Vec<Part> {
+pub(super) fn parts(rod: &Rod, (posture, foot): (Posture, Angle), stock: &mut Stock) -> Vec<Part> {
     let mut parts = Vec::new();
+    let pose = posture.upright(widest(rod).as_mm() / 2.0, length(rod).as_mm());
     for ((segment, profile), number) in rod.parts.iter().zip(profiles(rod)).zip(1..) {
-        parts.push(Part::new(format!("segment {number}"), lathe(&profile), &segment.finish).at(posture.raised()));
+        let mut mesh = lathe(&profile);
+        if number == 1 && foot != Angle::ZERO {
+            mesh = with_foot(&mesh, (segment.length.as_mm() / 2.0, foot));
+        }
+        parts.push(Part::new(format!("segment {number}"), mesh, &segment.finish).at(pose));
     }
     parts.extend(stick(rod, posture).map(|pick| stock.pick("stick", &pick)));
     parts
+}
+
+/// The first segment with its foot (everything below `middle`) cut level for a rod that leans away from +Z.
+fn with_foot(mesh: &Mesh, (middle, foot): (f64, Angle)) -> Mesh {
+    let slope = foot.as_radians().tan().min(STEEPEST_CUT);
+    bend(mesh, &DAffine3::IDENTITY, &[], |at| if at.y < middle { at - DVec3::Y * (at.z * slope) } else { at })
 }
 
 #[cfg(test)]
@@ -137,12 +176,33 @@ mod tests {
         let rod = Rod { leans_on: None, parts: parts_of_oar, stick };
         for posture in [Posture::OnTop, Posture::OnSide] {
             let measured = measure(&rod, posture);
-            assert_eq!(measured.reach, Length::mm(162.0));
             assert_eq!(measured.volumes.len(), 2);
-            let parts = parts(&rod, posture, &mut Stock::default());
+            let parts = parts(&rod, (posture, Angle::ZERO), &mut Stock::default());
             trial::agree(&measured, &parts, 0.03);
             let (low, high) = trial::bounds(&parts);
-            assert!((low.dot(posture.out()) + 9.0).abs() < 1e-6 && (high.dot(posture.out()) - 162.0).abs() < 1e-6);
+            match posture {
+                Posture::OnTop => assert!((low.y + 9.0).abs() < 1e-6 && (high.y - 162.0).abs() < 1e-6),
+                // It lies against the side with its thickest part, and sticks into nothing.
+                Posture::OnSide => {
+                    assert!(low.z.abs() < 0.1 && (high.z - 25.0).abs() < 0.1 && (low.y + 81.0).abs() < 1e-6);
+                }
+            }
         }
+    }
+
+    #[test]
+    fn a_leaning_foot_is_cut_level() {
+        let segment =
+            RodPart { length: Length::mm(120.0), from: Length::mm(10.0), to: Length::mm(10.0), finish: "wood".into() };
+        let rod = Rod { leans_on: Some("base".into()), parts: vec![segment], stick: None };
+        let angle = Angle::degrees(30.0);
+        let measured = foot_cut(&rod, angle, measure(&rod, Posture::OnTop));
+        assert!((measured.cuts[0].length.as_mm() - 120.0 - 5.0 * angle.as_radians().tan()).abs() < 1e-9);
+        let parts = parts(&rod, (Posture::OnTop, measured.foot), &mut Stock::default());
+        trial::agree(&measured, &parts, 0.03);
+        // Leant towards -Z, every corner of the foot lies on the board or, where its edge is soft, hardly above it.
+        let lowest = |at: &DVec3| at.y * angle.as_radians().cos() + at.z * angle.as_radians().sin();
+        let heights: Vec<f64> = parts[0].mesh.positions.iter().filter(|at| at.y < 60.0).map(lowest).collect();
+        assert!(heights.iter().all(|up| (-1e-9..=SOFT + 1e-9).contains(up)), "{heights:?}");
     }
 }

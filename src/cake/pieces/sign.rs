@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use glam::{DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 
 use super::likeness::{Print, find};
 use super::measures::{add, rectangle};
@@ -99,7 +99,7 @@ impl<'a> Plan<'a> {
     /// A cut-out of the strip with its back at `back`, laid in the wave.
     fn wavy(&self, cutout: &Cutout, back: f64) -> Option<Mesh> {
         let flat = prism(cutout)?;
-        Some(bend(&flat, |at| at + DVec3::Z * (back + self.lift(at.x))))
+        Some(bend(&flat, &DAffine3::IDENTITY, &[], |at| at + DVec3::Z * (back + self.lift(at.x))))
     }
 }
 
@@ -130,6 +130,7 @@ pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
             Posture::OnSide => PieceSize { width, height: tall, depth: out },
         },
         reach: out,
+        neutral: (plan.face_back() + plan.thickness) / 2.0,
         volumes,
         footprint: rectangle(-size / 2.0, size / 2.0),
         cuts,
@@ -200,6 +201,8 @@ mod tests {
             finish: "white".into(),
             border_finish: Some("sea".into()),
             wave: Length::mm(6.0),
+            curl: Length::ZERO,
+            stiff: false,
         }
     }
 

@@ -7,7 +7,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use glam::{DAffine3, DVec2, DVec3};
 
 use super::ball;
-use super::measures::circle;
+use super::measures::{circle, rectangle};
 use super::{Part, PieceMeasure, PieceSize, Posture, Stock};
 use crate::art::Colour;
 use crate::design::model::pieces::{Solid, SolidForm};
@@ -23,15 +23,21 @@ pub(super) fn measure(solid: &Solid, posture: Posture) -> PieceMeasure {
         // Wax and flowers are no paste.
         SolidForm::Candle | SolidForm::Flowers => Vec::new(),
     };
-    PieceMeasure {
-        size: match posture {
-            Posture::OnTop => PieceSize { width: across, height: tall, depth: across },
-            Posture::OnSide => PieceSize { width: across, height: across, depth: tall },
-        },
+    let half = DVec2::new(across.as_mm(), tall.as_mm()) / 2.0;
+    let standing = PieceMeasure {
+        size: PieceSize { width: across, height: tall, depth: across },
         reach: tall,
         volumes,
-        footprint: circle(across.as_mm() / 2.0),
+        footprint: circle(half.x),
         ..PieceMeasure::default()
+    };
+    match (posture, solid.form) {
+        (Posture::OnTop, _) => standing,
+        // Flowers look out of a side; what stands stays upright.
+        (Posture::OnSide, SolidForm::Flowers) => {
+            PieceMeasure { size: PieceSize { width: across, height: across, depth: tall }, ..standing }
+        }
+        (Posture::OnSide, _) => PieceMeasure { reach: across, footprint: rectangle(-half, half), ..standing },
     }
 }
 
@@ -41,7 +47,11 @@ pub(super) fn parts(solid: &Solid, posture: Posture, stock: &mut Stock) -> Vec<P
         SolidForm::Figure => Figure::of(solid).parts(&solid.finish, stock),
         SolidForm::Flowers => flowers::parts(solid),
     };
-    parts.into_iter().map(|part| Part { pose: posture.raised() * part.pose, ..part }).collect()
+    let frame = match solid.form {
+        SolidForm::Flowers => posture.raised(),
+        _ => posture.upright(solid.across.as_mm() / 2.0, solid.height.as_mm()),
+    };
+    parts.into_iter().map(|part| Part { pose: frame * part.pose, ..part }).collect()
 }
 
 /// A round candle with a hollow round its wick.
@@ -145,8 +155,10 @@ mod tests {
                     let parts = parts(&solid, posture, &mut Stock::default());
                     trial::agree(&measured, &parts, 0.05);
                     let (low, high) = trial::bounds(&parts);
-                    let size = posture.raised().inverse().transform_vector3(high - low).abs();
-                    assert!((size.y / tall - 1.0).abs() < 0.06, "{form:?} {size} {tall}");
+                    assert!(low.dot(posture.out()) > -0.1, "{form:?} {low}");
+                    let size = high - low;
+                    let out = measured.reach.as_mm();
+                    assert!((size.dot(posture.out()) / out - 1.0).abs() < 0.2, "{form:?} {size} {out}");
                     assert!(size.x <= 1.06 * across && size.x > 0.8 * across, "{form:?} {size} {across}");
                 }
             }

@@ -14,7 +14,7 @@ use glam::{DAffine3, DVec2, DVec3};
 
 use super::likeness::Likeness;
 use super::measures::{add, hull, rectangle};
-use super::{Cut, Makings, Part, PickKind, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Stock};
+use super::{Cut, CutEnd, Makings, Part, PickKind, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Stock};
 use crate::art::Region;
 use crate::design::model::pieces::{Picks, SidePins, Topper};
 use crate::measure::Length;
@@ -163,13 +163,13 @@ pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Re
         picks: layout.picks(posture),
         footprint,
         cuts,
-        shortfalls: Vec::new(),
+        ..PieceMeasure::default()
     })
 }
 
 pub(super) fn cut(what: &'static str, size: DVec2, thickness: Length, finish: &str) -> Cut {
     let [length, width] = size.to_array().map(Length::mm);
-    Cut { what: what.into(), length, width, thickness, count: 1, finish: finish.to_owned() }
+    Cut { what: what.into(), length, width, thickness, count: 1, finish: finish.to_owned(), end: CutEnd::Square }
 }
 
 pub(super) fn parts(

@@ -176,6 +176,13 @@ pub(crate) enum Rule {
     SomeOf(&'static [&'static str]),
     /// The first key needs the second.
     Needs(&'static str, &'static str),
+    /// The first key means nothing while the second is `true`.
+    Without {
+        /// The key.
+        key: &'static str,
+        /// The key that decides.
+        truth: &'static str,
+    },
     /// While this key says this word, that key must be there; otherwise it must not.
     Where {
         /// The key that decides.

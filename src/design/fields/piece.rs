@@ -2,9 +2,9 @@
 
 use super::pieces::{self, KINDS};
 use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape};
-use crate::design::model::{At, Piece, Seat, Surface, Target};
+use crate::design::model::{self, At, Piece, Seat, Surface, Target};
 use crate::design::tree::{Record, Table, words};
-use crate::measure::{Length, PlanPoint, TapePoint};
+use crate::measure::{Angle, Length, PlanPoint, TapePoint};
 
 /// `[[piece]]`.
 pub(super) static PIECE: Shape = Shape {
@@ -67,6 +67,7 @@ impl Record for Piece {
                 Surface::Top | Surface::Board => At::Plan(PlanPoint { x: place("x")?, z: place("z")? }),
             },
             turn: table.take("turn")?,
+            tilt: table.take::<Option<Angle>>("tilt")?.unwrap_or_default(),
             form: pieces::form(table)?,
             dry_hours: table.take("dry")?,
             hidden: table.take("hidden")?,
@@ -95,6 +96,10 @@ impl Record for Piece {
         table.put("seat", &seat);
         table.put("at", &at);
         table.put("turn", &self.turn);
+        // A ball and a scatter look the same however they are tilted, and have no such key.
+        if !matches!(self.form, model::Form::Ball(_) | model::Form::Scatter(_)) {
+            table.put("tilt", &self.tilt);
+        }
         table.put("dry", &self.dry_hours);
         table.put("hidden", &self.hidden);
         table.put("locked", &self.locked);

@@ -1,7 +1,7 @@
 //! A piece: anything placed on the cake or the board.
 
-use super::pieces::{Ball, Bow, Plaque, Rod, Rope, Scatter, Sign, Solid, Topper};
-use crate::measure::{Angle, PlanPoint, TapePoint};
+use super::pieces::{Ball, Bow, Plaque, Rod, Rope, RopeLine, Scatter, Sign, Solid, Topper};
+use crate::measure::{Angle, Length, PlanPoint, TapePoint};
 
 /// Anything placed.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,6 +14,8 @@ pub struct Piece {
     pub at: At,
     /// Lying and standing pieces: seen from above; on a side: seen from in front. Counter-clockwise.
     pub turn: Angle,
+    /// Leant towards the front about its own left-right line; on a side: its upper edge away from the side.
+    pub tilt: Angle,
     /// What it is.
     pub form: Form,
     /// Hours it dries, where the person knows better than the table.
@@ -22,6 +24,34 @@ pub struct Piece {
     pub hidden: bool,
     /// Kept from being moved or changed in the editor; means nothing for the cake.
     pub locked: bool,
+}
+
+impl Piece {
+    /// Its place on its seat and its turn. A scatter and a rope along an edge take theirs from the seat; on a
+    /// top, a scatter turns about its middle.
+    #[must_use]
+    pub fn place(&self) -> (At, Angle) {
+        let follows = matches!(&self.form, Form::Rope(rope) if matches!(rope.line, RopeLine::Edge(_)));
+        match (&self.form, self.at) {
+            (Form::Scatter(_), At::Tape(_)) => (At::Tape(TapePoint::default()), Angle::ZERO),
+            (_, At::Tape(at)) if follows => (At::Tape(TapePoint { along: Length::ZERO, ..at }), Angle::ZERO),
+            (Form::Scatter(_), At::Plan(_)) => (At::Plan(PlanPoint::default()), self.turn),
+            (_, At::Plan(_)) if follows => (At::Plan(PlanPoint::default()), Angle::ZERO),
+            (_, at) => (at, self.turn),
+        }
+    }
+
+    /// Whether it bends to a side.
+    #[must_use]
+    pub fn is_soft(&self) -> bool {
+        self.tilt == Angle::ZERO
+            && match &self.form {
+                Form::Plaque(plaque) => !plaque.stiff,
+                Form::Sign(sign) => !sign.stiff,
+                Form::Rope(_) | Form::Bow(_) => true,
+                Form::Topper(_) | Form::Ball(_) | Form::Scatter(_) | Form::Rod(_) | Form::Solid(_) => false,
+            }
+    }
 }
 
 /// Where a piece sits.

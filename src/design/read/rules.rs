@@ -43,6 +43,12 @@ impl Walk {
                     self.fault(at_key(key), report(found, "both of them", format!("add {needed}, or leave {key} out")));
                 }
             }
+            Rule::Without { key, truth } => {
+                if present(key) && table.get(truth) == Some(&Value::Truth(true)) {
+                    let found = format!("“{key}” with {truth} = true");
+                    self.fault(at_key(key), report(found, "one of them", format!("leave out {key} or {truth}")));
+                }
+            }
             Rule::Where { key, word, needs } => match table.text(key) {
                 Some(found) if found == word && !present(needs) => {
                     let found = format!("{key} = \"{word}\" without “{needs}”");

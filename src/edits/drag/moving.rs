@@ -112,9 +112,10 @@ impl Moving {
     }
 }
 
-/// A rod stands; it never goes to a side.
+/// A rod that leans stands; it never goes to a side.
 fn may_sit(piece: &Piece, place: &Place) -> bool {
-    !(matches!(piece.form, Form::Rod(_)) && place.seat.surface == Surface::Side)
+    let leans = matches!(&piece.form, Form::Rod(rod) if rod.leans_on.is_some());
+    !(leans && place.seat.surface == Surface::Side)
 }
 
 /// A piece and everything that sits on it, by number.

@@ -62,6 +62,7 @@ fn piece(name: &str, form: Form) -> Piece {
         seat: Seat { on: Target::Tier("base".into()), surface: SeatSurface::Top },
         at: At::Plan(PlanPoint::default()),
         turn: Angle::ZERO,
+        tilt: Angle::ZERO,
         form,
         dry_hours: None,
         hidden: false,

@@ -20,5 +20,5 @@ pub use cap::twice_area;
 pub use lathe::{bar, dome, lathe, lathe_in, sphere};
 pub use loft::{loft, loft_round};
 pub use prism::{Cutout, prism, tidy};
-pub use sheet::sheet;
+pub use sheet::{gathered_sheet, sheet};
 pub use tube::{tube, tube_round};

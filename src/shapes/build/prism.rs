@@ -244,7 +244,7 @@ mod tests {
         let plate = Region::rectangle(90.0, 30.0, 6.0);
         let mesh = prism(&Cutout { facet: 3.0, ..cutout(&plate) }).unwrap();
         laws::keep(&mesh).unwrap();
-        let bent = bend(&mesh, |at| {
+        let bent = bend(&mesh, &glam::DAffine3::IDENTITY, &[], |at| {
             let angle = at.x / 60.0;
             DVec3::new((60.0 + at.z) * angle.sin(), at.y, (60.0 + at.z) * angle.cos())
         });

@@ -17,15 +17,20 @@ const RIM: usize = 5;
 /// Picture places on both faces: u along a row, v **down** from the last row to the first.
 #[must_use]
 pub fn sheet(grid: &[Vec<DVec3>], thickness: f64) -> Mesh {
+    gathered_sheet(grid, &vec![thickness; grid.len()])
+}
+
+/// As [`sheet`], each row with a thickness of its own: where a ribbon is gathered, its folds make it thicker.
+#[must_use]
+pub fn gathered_sheet(grid: &[Vec<DVec3>], thickness: &[f64]) -> Mesh {
     let columns = grid.iter().map(Vec::len).min().unwrap_or_default();
     if grid.len() < 2 || columns < 2 {
         return Mesh::default();
     }
-    let plan = Plan { grid, rows: grid.len(), columns };
+    let plan = Plan { grid, thickness, rows: grid.len(), columns };
     let mut shell = Shell::default();
-    let half = thickness / 2.0;
-    let upper = plan.face(&mut shell, half);
-    let lower = plan.face(&mut shell, -half);
+    let upper = plan.face(&mut shell, 1.0);
+    let lower = plan.face(&mut shell, -1.0);
     for row in 0..plan.rows - 1 {
         for column in 0..columns - 1 {
             let patch = [(row, column), (row, column + 1), (row + 1, column + 1), (row + 1, column)];
@@ -34,12 +39,13 @@ pub fn sheet(grid: &[Vec<DVec3>], thickness: f64) -> Mesh {
             shell.patch([d, c, b, a]);
         }
     }
-    plan.rim(&mut shell, [&upper, &lower], half);
+    plan.rim(&mut shell, [&upper, &lower]);
     shell.mesh()
 }
 
 struct Plan<'a> {
     grid: &'a [Vec<DVec3>],
+    thickness: &'a [f64],
     rows: usize,
     columns: usize,
 }
@@ -49,6 +55,11 @@ impl Plan<'_> {
         self.grid.get(row).and_then(|row| row.get(column)).copied().unwrap_or_default()
     }
 
+    /// Half the thickness of a row.
+    fn half(&self, row: usize) -> f64 {
+        self.thickness.get(row).copied().unwrap_or_default() / 2.0
+    }
+
     /// The upper face's normal, from the neighbours in the grid.
     fn normal(&self, (row, column): (usize, usize)) -> DVec3 {
         let right = self.at(row, (column + 1).min(self.columns - 1)) - self.at(row, column.saturating_sub(1));
@@ -56,10 +67,10 @@ impl Plan<'_> {
         right.cross(up).normalize_or_zero()
     }
 
-    /// Places of one face, row by row.
-    fn face(&self, shell: &mut Shell, lift: f64) -> Vec<u32> {
+    /// Places of one face, row by row: above the middle surface for a `way` of 1, below it for -1.
+    fn face(&self, shell: &mut Shell, way: f64) -> Vec<u32> {
         let cells = (0..self.rows).flat_map(|row| (0..self.columns).map(move |column| (row, column)));
-        cells.map(|cell| shell.place(self.at(cell.0, cell.1) + self.normal(cell) * lift)).collect()
+        cells.map(|cell| shell.place(self.at(cell.0, cell.1) + self.normal(cell) * (way * self.half(cell.0)))).collect()
     }
 
     fn corner(&self, face: &[u32], (row, column): (usize, usize)) -> Corner {
@@ -79,7 +90,7 @@ impl Plan<'_> {
     }
 
     /// The rounded rim between the upper and the lower face.
-    fn rim(&self, shell: &mut Shell, [upper, lower]: [&[u32]; 2], half: f64) {
+    fn rim(&self, shell: &mut Shell, [upper, lower]: [&[u32]; 2]) {
         let border = self.border();
         let count = border.len();
         let cell = |step: usize| border.get(step % count).copied().unwrap_or_default();
@@ -93,7 +104,8 @@ impl Plan<'_> {
             let (sin, cos) = (PI * level as f64 / RIM as f64).sin_cos();
             let row = (0..count).map(|step| {
                 let middle = self.at(cell(step).0, cell(step).1);
-                let place = shell.place(middle + (outward(step) * sin + self.normal(cell(step)) * cos) * half);
+                let place = shell
+                    .place(middle + (outward(step) * sin + self.normal(cell(step)) * cos) * self.half(cell(step).0));
                 Corner { place, ..self.corner(upper, cell(step)) }
             });
             rows.push(row.collect());

@@ -25,6 +25,22 @@ impl Shell {
         self.slice_at(&(1..count as u32).map(plane).collect::<Vec<_>>());
     }
 
+    /// Splits every face along upright planes square to x, as near to `wanted` (sorted) as they pass no corner too near.
+    pub fn slice_near(&mut self, wanted: &[f64]) {
+        let mut across: Vec<f64> = self.places.iter().map(|at| at.x).collect();
+        across.sort_by(f64::total_cmp);
+        let (Some(&low), Some(&high)) = (across.first(), across.last()) else { return };
+        let inner: Vec<f64> = wanted.iter().copied().filter(|plane| *plane > low && *plane < high).collect();
+        let before = std::iter::once(low).chain(inner.iter().copied());
+        let after = inner.iter().copied().skip(1).chain([high]);
+        let planes = inner.iter().zip(before.zip(after)).map(|(&plane, (before, after))| {
+            let room = 0.2 * (plane - before).min(after - plane);
+            widest_gap(&across, plane - room, plane + room)
+        });
+        let planes: Vec<f64> = planes.collect();
+        self.slice_at(&planes);
+    }
+
     /// Splits every face along planes, sorted by x.
     fn slice_at(&mut self, planes: &[f64]) {
         for at in &mut self.places {

@@ -1,6 +1,6 @@
 //! A bow of ribbon paste.
 
-use super::{Bound, Fallback, Field, Kind, Variant};
+use super::{Bound, Fallback, Field, Kind, TILT, Variant};
 use crate::design::model::pieces::{Bow, TailCut};
 use crate::design::tree::{record, words};
 use crate::measure::Length;
@@ -15,8 +15,10 @@ pub(super) static BOW: Variant = Variant {
         Field::or("tails", Kind::Count(0, 20), Fallback::Count(2), "Number of tails."),
         Field::length("tail", Bound::From, Length::ZERO, "From knot to the end of a tail."),
         Field::or("cut", Kind::Word(TailCut::WORDS), Fallback::Text("straight"), "How a tail ends."),
+        Field::or("mirror", Kind::Truth, Fallback::No, "Left and right exchanged."),
         Field::length("thickness", Bound::Above, Length::inches(0.125), "Of the ribbon."),
         Field::finish("finish", "Its finish."),
+        TILT,
     ],
     rules: &[],
 };
@@ -30,6 +32,7 @@ record!(Bow {
     tails: "tails",
     tail_length: "tail",
     cut: "cut",
+    mirror: "mirror",
     thickness: "thickness",
     finish: "finish",
 });

@@ -14,6 +14,14 @@ use super::{Bound, Fallback, Field, Form as TextForm, Kind, Names, Rule, Shape, 
 use crate::design::model::Form;
 use crate::design::tree::{Record, Table};
 
+/// How a piece leans, for kinds that look different then.
+const TILT: Field = Field::or(
+    "tilt",
+    Kind::Angle,
+    Fallback::Number(0.0),
+    "Leant towards the front; on a side: its upper edge away from the side.",
+);
+
 /// Every kind there is.
 pub(super) const KINDS: &[&Variant] = &[
     &topper::TOPPER,

@@ -1,7 +1,7 @@
 //! A plaque: flat art or a shape, lying on a top or bent to a side.
 
 use super::topper::{given_side, put_side};
-use super::{Bound, Field, Kind, Names, Rule, Shape, TextForm, Variant};
+use super::{Bound, Fallback, Field, Kind, Names, Rule, Shape, TILT, TextForm, Variant};
 use crate::design::model::pieces::{Cells, Plaque};
 use crate::design::tree::{Record, Table, record};
 use crate::measure::Length;
@@ -16,8 +16,10 @@ pub(super) static PLAQUE: Variant = Variant {
         Field::may("art", Kind::Text(TextForm::Path), "The art whose outline it takes."),
         Field::length("corner", Bound::From, Length::ZERO, "Radius of a rectangle's corners."),
         Field::may("cells", Kind::Table(&CELLS), "Cells set into it."),
+        Field::or("stiff", Kind::Truth, Fallback::No, "Dried flat before it goes on; else it bends to a side."),
         Field::length("thickness", Bound::Above, Length::inches(0.125), "Of the plate."),
         Field::finish("finish", "Its finish."),
+        TILT,
     ],
     rules: &[Rule::OneOf(&["size", "width", "height"]), Rule::Needs("width", "art"), Rule::Needs("height", "art")],
 };
@@ -45,6 +47,7 @@ impl Record for Plaque {
             art: table.take("art")?,
             corner: table.take("corner")?,
             cells: table.take("cells")?,
+            stiff: table.take("stiff")?,
             thickness: table.take("thickness")?,
             finish: table.take("finish")?,
         })
@@ -56,6 +59,7 @@ impl Record for Plaque {
         table.put("art", &self.art);
         table.put("corner", &self.corner);
         table.put("cells", &self.cells);
+        table.put("stiff", &self.stiff);
         table.put("thickness", &self.thickness);
         table.put("finish", &self.finish);
         table

@@ -1,6 +1,6 @@
 //! A rod: a standing or leaning prop.
 
-use super::{Bound, Field, Kind, Names, Shape, Variant};
+use super::{Bound, Field, Kind, Names, Shape, TILT, Variant};
 use crate::design::model::pieces::{Rod, RodPart, Stick};
 use crate::design::tree::record;
 
@@ -15,6 +15,7 @@ pub(super) static ROD: Variant = Variant {
         ),
         Field::must("parts", Kind::List(&Kind::Table(&PART), 1, 40), "Its segments, from the foot up."),
         Field::may("stick", Kind::Table(&STICK), "What holds it in the board."),
+        TILT,
     ],
     rules: &[],
 };

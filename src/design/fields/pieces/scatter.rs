@@ -18,6 +18,11 @@ pub(super) static SCATTER: Variant = Variant {
             "Size across, and how many of that size.",
         ),
         Field::or("seed", Kind::Count(0, GREATEST_SEED), Fallback::Count(1), "The same seed gives the same places."),
+        Field::may(
+            "clear_of_seams",
+            Kind::Length(Bound::From),
+            "How far balls keep from every seam; they may lie on one when left out.",
+        ),
         Field::finish("finish", "Its finish."),
     ],
     rules: &[],
@@ -36,7 +41,7 @@ static OVER: Shape = Shape {
     rules: &[],
 };
 
-record!(Scatter { over: "over", sizes: "sizes", seed: "seed", finish: "finish" });
+record!(Scatter { over: "over", sizes: "sizes", seed: "seed", clear_of_seams: "clear_of_seams", finish: "finish" });
 
 impl Record for Over {
     fn from_table(table: &Table) -> Option<Self> {

@@ -1,6 +1,6 @@
 //! A sign: a strip with lettering or a picture.
 
-use super::{Bound, Fallback, Field, Kind, Names, Rule, Shape, TextForm, Variant};
+use super::{Bound, Fallback, Field, Kind, Names, Rule, Shape, TILT, TextForm, Variant};
 use crate::design::model::pieces::{Letters, Sign};
 use crate::design::tree::record;
 use crate::measure::Length;
@@ -22,6 +22,9 @@ pub(super) static SIGN: Variant = Variant {
             "Finish of the border strip; as the face when left out.",
         ),
         Field::length("wave", Bound::From, Length::ZERO, "Height of the wave it is laid in."),
+        Field::length("curl", Bound::From, Length::ZERO, "How high its ends curl up."),
+        Field::or("stiff", Kind::Truth, Fallback::No, "Dried before it goes on; else it bends to a side."),
+        TILT,
     ],
     rules: &[Rule::SomeOf(&["text", "art"])],
 };
@@ -49,4 +52,6 @@ record!(Sign {
     finish: "finish",
     border_finish: "border_finish",
     wave: "wave",
+    curl: "curl",
+    stiff: "stiff",
 });

@@ -1,6 +1,6 @@
 //! A solid: a simple body for the space that something takes.
 
-use super::{Bound, Field, Kind, Variant};
+use super::{Bound, Field, Kind, TILT, Variant};
 use crate::design::model::pieces::{Solid, SolidForm};
 use crate::design::tree::{Record, Table, words};
 use crate::measure::Length;
@@ -12,6 +12,7 @@ pub(super) static SOLID: Variant = Variant {
         Field::must("form", Kind::Word(SolidForm::WORDS), "What it stands for."),
         Field::must("size", Kind::Lengths(Bound::Above), "Across its footprint, and its height."),
         Field::finish("finish", "Its finish."),
+        TILT,
     ],
     rules: &[],
 };

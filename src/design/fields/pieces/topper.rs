@@ -1,6 +1,6 @@
 //! A topper: flat art standing up.
 
-use super::{Bound, Fallback, Field, Kind, Rule, Shape, TextForm, Variant};
+use super::{Bound, Fallback, Field, Kind, Rule, Shape, TILT, TextForm, Variant};
 use crate::design::model::pieces::{Backing, Picks, ReferenceSide, SidePins, Topper};
 use crate::design::tree::{Record, Table, record};
 use crate::measure::Length;
@@ -17,6 +17,7 @@ pub(super) static TOPPER: Variant = Variant {
         Field::or("print", Kind::Truth, Fallback::No, "The art's own colours are printed on the front."),
         Field::may("backing", Kind::Table(&BACKING), "A second layer behind, larger by its border."),
         Field::may("picks", Kind::Table(&PICKS), "What holds it."),
+        TILT,
     ],
     rules: &[Rule::OneOf(&["width", "height"])],
 };

@@ -17,6 +17,8 @@ pub struct Bow {
     pub tail_length: Length,
     /// How a tail ends.
     pub cut: TailCut,
+    /// Left and right exchanged.
+    pub mirror: bool,
     /// Of the ribbon.
     pub thickness: Length,
     /// Name of the finish.

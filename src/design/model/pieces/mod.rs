@@ -14,7 +14,7 @@ pub use ball::Ball;
 pub use bow::{Bow, TailCut};
 pub use plaque::{Cells, Plaque};
 pub use rod::{Rod, RodPart, Stick};
-pub use rope::{Rope, RopeLine};
+pub use rope::{Rope, RopeLine, RopeSection};
 pub use scatter::{Over, Scatter};
 pub use sign::{Letters, Sign};
 pub use solid::{Solid, SolidForm};

@@ -14,6 +14,8 @@ pub struct Plaque {
     pub corner: Length,
     /// Inset cells.
     pub cells: Option<Cells>,
+    /// Dried flat before it goes on; else it bends to a side.
+    pub stiff: bool,
     /// Of the plate.
     pub thickness: Length,
     /// Name of the finish.

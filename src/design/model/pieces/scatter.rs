@@ -11,6 +11,8 @@ pub struct Scatter {
     pub sizes: Vec<(Length, u32)>,
     /// The same seed gives the same places.
     pub seed: u64,
+    /// Balls keep this far from every seam whose place is fixed; `None`: they may lie on one.
+    pub clear_of_seams: Option<Length>,
     /// Name of the finish.
     pub finish: String,
 }

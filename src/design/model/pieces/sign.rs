@@ -24,6 +24,10 @@ pub struct Sign {
     pub border_finish: Option<String>,
     /// Height of the wave it is laid in; zero: flat.
     pub wave: Length,
+    /// How high its ends curl up; zero: flat.
+    pub curl: Length,
+    /// Dried before it goes on; else it bends to a side.
+    pub stiff: bool,
 }
 
 /// How a sign is lettered.

@@ -1,0 +1,171 @@
+//! The ribbon of a bow: how a loop and a tail run, and how the ribbon lies across.
+//!
+//! Frame of a loop or a tail: x from the knot outward, y across the ribbon, z out of the seat; mm.
+
+use std::f64::consts::{PI, TAU};
+
+use glam::{DVec2, DVec3};
+
+use crate::design::model::pieces::{Bow, TailCut};
+use crate::shapes::Mesh;
+use crate::shapes::build::gathered_sheet;
+
+/// Steps along a loop and a tail.
+const STEPS: u32 = 44;
+
+/// Steps across the ribbon.
+const ACROSS: u32 = 24;
+
+/// The ribbon under the knot, as a share of its width.
+const GATHERED: f64 = 0.42;
+
+/// Shares of the loop's length that it swells from and to its seat.
+const UPPER: f64 = 0.40;
+const LOWER: f64 = 0.15;
+
+/// The greatest value of `sin 2πs · sin² πs`, at s = 1/3.
+const SWELL: f64 = 0.649_519_052_838_329;
+
+/// A bow's ribbon, mm.
+pub(super) struct Ribbon {
+    pub width: f64,
+    pub thickness: f64,
+    /// How far the middle of the gathered ribbon lies from the seat.
+    pub knot: f64,
+    loop_length: f64,
+    tail_length: f64,
+    cut: TailCut,
+}
+
+impl Ribbon {
+    pub fn of(bow: &Bow) -> Self {
+        let (thickness, loop_length) = (bow.thickness.as_mm(), bow.loop_length.as_mm());
+        Self {
+            width: bow.ribbon.as_mm(),
+            thickness,
+            knot: thickness / 2.0 + LOWER * loop_length,
+            loop_length,
+            tail_length: bow.tail_length.as_mm(),
+            cut: bow.cut,
+        }
+    }
+
+    /// A place on a loop's middle line: from the knot and out of the seat.
+    pub fn loop_at(&self, share: f64) -> DVec2 {
+        let (turn, reach) = ((TAU * share).sin(), (PI * share).sin().powi(2));
+        let swell = if share < 0.5 { UPPER } else { LOWER } * self.loop_length / SWELL;
+        let end = (self.loop_length - self.thickness / 2.0).max(0.0);
+        DVec2::new(end * reach, self.knot + swell * turn * reach)
+    }
+
+    /// A place on a tail's middle line: from the knot, across and out of the seat. It comes down to the seat, lies in
+    /// waves, sways a little, and its end looks up.
+    pub fn tail_at(&self, (share, outer): (f64, f64)) -> DVec3 {
+        let (seat, length) = (self.thickness / 2.0, self.tail_length);
+        let down = soft_step(share / 0.35);
+        let wave = (1.5 * TAU * share).sin().powi(2) * 0.05 * length * down;
+        let curl = 0.05 * length * soft_step((share - 0.72) / 0.28).powi(2);
+        let sway = 0.05 * length * (PI * share.min(1.0)).sin() * outer;
+        DVec3::new(length * share, sway, seat + (self.knot - seat) * (1.0 - down) + wave + curl)
+    }
+
+    /// The middle surface of a loop, row by row from the knot round and back.
+    pub fn loop_rows(&self, outer: f64) -> Vec<Vec<DVec3>> {
+        let row = |step: u32| {
+            let share = f64::from(step) / f64::from(STEPS);
+            let (before, after) = (self.loop_at(share - 1e-4), self.loop_at(share + 1e-4));
+            let out = (after - before).perp().normalize_or_zero();
+            let at = self.loop_at(share);
+            let reach = at.x / self.loop_length.max(1e-9);
+            // The end of a loop is the narrowest view of a strip that bulges.
+            let half = self.half_width(reach) * (1.0 - 0.08 * soft_step((reach - 0.7) / 0.3));
+            let place = move |s: f64| {
+                let bulge = -0.09 * self.width * s * s * soft_step(reach / 0.6);
+                let middle = at + out * (self.fold((reach, 0.9), s * outer) + bulge);
+                DVec3::new(middle.x, s * half, middle.y)
+            };
+            across().map(place).collect()
+        };
+        (0..=STEPS).map(row).collect()
+    }
+
+    /// The middle surface of a tail, row by row from the knot to its end.
+    pub fn tail_rows(&self, outer: f64) -> Vec<Vec<DVec3>> {
+        let row = |step: u32| {
+            let share = f64::from(step) / f64::from(STEPS);
+            let place = move |s: f64| {
+                let rim = self.thickness / 2.0 / self.tail_length.max(1e-9);
+                let at = self.tail_at((share * (self.tail_end(s * outer) - rim).max(0.01), outer));
+                let reach = at.x / self.tail_length.max(1e-9);
+                let bulge = 0.05 * self.width * (1.0 - s * s) * soft_step(reach / 0.4);
+                at + DVec3::new(0.0, s * self.half_width(reach), self.fold((reach, 0.65), s * outer) + bulge)
+            };
+            across().map(place).collect()
+        };
+        (0..=STEPS).map(row).collect()
+    }
+
+    /// Half the ribbon's width, so far from the knot as a share of the whole.
+    fn half_width(&self, reach: f64) -> f64 {
+        let open = soft_step(reach / 0.55);
+        ((GATHERED + (1.0 - GATHERED) * open) * self.width - self.thickness).max(0.2 * self.width) / 2.0
+    }
+
+    /// How far a fold stands out of the ribbon's middle surface: rounded ridges with creases between, deepest under the knot;
+    /// the middle ones run on furthest.
+    fn fold(&self, (reach, fades): (f64, f64), across: f64) -> f64 {
+        let left = 1.0 - soft_step(reach / (fades * (1.0 - 0.45 * across.abs())).max(0.05));
+        let ridge = (1.35 * PI * (across + 0.14)).sin().abs() - 0.55;
+        0.13 * self.width * left * ridge
+    }
+
+    /// Share of a tail's length that is left at this place across it, from -1 (inner edge) to 1 (outer edge).
+    fn tail_end(&self, across: f64) -> f64 {
+        let deep = match self.cut {
+            TailCut::Straight => 0.0,
+            TailCut::Slant => 0.32 * self.width * (1.0 - across),
+            TailCut::Notch => 0.5 * self.width * (1.0 - across.abs()),
+        };
+        (1.0 - deep / self.tail_length.max(1e-9)).max(0.3)
+    }
+
+    /// The ribbon over the rows of its middle surface. Where it is gathered, its folds make it thicker, so that it keeps the
+    /// section of the strip it is made of.
+    pub fn mesh(&self, rows: &[Vec<DVec3>]) -> Mesh {
+        let section = self.width * self.thickness;
+        let thickness = |row: &Vec<DVec3>| {
+            let wide: f64 = row.iter().zip(row.iter().skip(1)).map(|(a, b)| a.distance(*b)).sum();
+            // The rims are half round: section = wide · t + π/4 · t².
+            let thick = ((wide * wide + PI * section).sqrt() - wide) * 2.0 / PI;
+            thick.min(2.5 * self.thickness)
+        };
+        gathered_sheet(rows, &rows.iter().map(thickness).collect::<Vec<_>>())
+    }
+
+    /// Length of a loop's strip.
+    pub fn loop_strip(&self) -> f64 {
+        length(|share| self.loop_at(share).extend(0.0))
+    }
+
+    /// Length of a tail's strip, at its longest edge.
+    pub fn tail_strip(&self) -> f64 {
+        length(|share| self.tail_at((share, 1.0)))
+    }
+}
+
+/// From 0 to 1 without a corner at either end.
+fn soft_step(share: f64) -> f64 {
+    let share = share.clamp(0.0, 1.0);
+    share * share * (3.0 - 2.0 * share)
+}
+
+/// Places across the ribbon, from -1 to 1.
+fn across() -> impl Iterator<Item = f64> {
+    (0..=ACROSS).map(|step| 2.0 * f64::from(step) / f64::from(ACROSS) - 1.0)
+}
+
+/// Length of a curve given by its share.
+fn length(curve: impl Fn(f64) -> DVec3) -> f64 {
+    let at = |step: u32| curve(f64::from(step) / 400.0);
+    (0..400).map(|step| at(step).distance(at(step + 1))).sum()
+}

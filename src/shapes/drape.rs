@@ -1,0 +1,167 @@
+//! How something lies round an outline: over a corner, across a cleft.
+//!
+//! ```text
+//!   over a corner: round it          across a cleft: bridged by an arc
+//!        ______                       \     ___     /
+//!             \  line                  \__/     \__/
+//!     ------.  |                        \   \ /   /
+//!     cake  |  |                         cake v cake
+//! ```
+
+use glam::DVec2;
+
+use super::offset::moved;
+use super::outline::{Joint, Outline, Side, Spot, outward_of};
+use crate::art::Join;
+
+/// A turn by less than this is no corner, radians.
+const SMOOTH: f64 = 1e-6;
+
+/// So far to either side of a reading (mm) is looked when it lies on a corner.
+const BESIDE: f64 = 1e-3;
+
+impl Outline {
+    /// The line `out` mm outside the outline (> 0) on which a soft strip's middle lies: corners rounded, clefts bridged by
+    /// arcs of radius `ease` mm.
+    ///
+    /// The outline is moved out by `out + ease` and back by `ease` (a morphological closing): where two sides met in a cleft,
+    /// the way back leaves an arc about the place where they met.
+    #[must_use]
+    pub fn draped(&self, out: f64, ease: f64) -> Self {
+        let far = self.offset(out + ease, Join::Round);
+        far.back(ease).unwrap_or_else(|| self.offset(out, Join::Round))
+    }
+
+    /// The outline moved in by `distance`; what turned inward at once becomes an arc. `None` where a side would vanish.
+    fn back(&self, distance: f64) -> Option<Self> {
+        let joints: Vec<Joint> = self.joints().collect();
+        if joints.iter().any(|joint| joint.turn > SMOOTH) {
+            return None;
+        }
+        let mut sides = Vec::with_capacity(2 * joints.len());
+        let mut closing = None;
+        for (index, (side, joint)) in self.sides().iter().zip(&joints).enumerate() {
+            if joint.turn < -SMOOTH {
+                let bridge = |share: f64, from: f64| {
+                    let inward = -outward_of(joint.arriving);
+                    let start = inward.x.atan2(inward.y) + joint.turn * from;
+                    Side::Arc { centre: side.first(), radius: distance, start, sweep: joint.turn * share }
+                };
+                // A cleft at front centre is split there, so that the chain still starts in front.
+                if index == 0 {
+                    closing = Some(bridge(0.5, 0.0));
+                    sides.push(bridge(0.5, 0.5));
+                } else {
+                    sides.push(bridge(1.0, 0.0));
+                }
+            }
+            sides.push(moved(side, -distance)?);
+        }
+        sides.extend(closing);
+        Some(Self::new(sides))
+    }
+
+    /// The place at a reading, looking midway between the two sides where they meet in a corner.
+    #[must_use]
+    pub fn facing(&self, along: f64) -> Spot {
+        let spot = self.at(along);
+        let [left, right] = [along - BESIDE, along + BESIDE].map(|beside| self.at(beside).outward);
+        let outward = if left.dot(right) > 0.999 { spot.outward } else { (left + right).normalize_or(spot.outward) };
+        Spot { outward, ..spot }
+    }
+
+    /// Readings on this line between which straight pieces follow it closely enough for something that lies on it.
+    #[must_use]
+    pub fn bends(&self, (from, to): (f64, f64)) -> Vec<f64> {
+        let around = self.perimeter();
+        if around <= 0.0 || !(to - from).is_finite() {
+            return Vec::new();
+        }
+        let turns =
+            (from / around).floor() as i64..=((to / around).floor() as i64).min((from / around).floor() as i64 + 4);
+        let within = |reading: &f64| *reading > from && *reading < to;
+        turns.flat_map(|turn| self.folds().map(move |at| at + turn as f64 * around)).filter(within).collect()
+    }
+
+    /// Readings once round where it bends: ends of sides, and places along the arcs.
+    fn folds(&self) -> impl Iterator<Item = f64> {
+        self.sides_with_starts().flat_map(|(side, start)| {
+            let (length, pieces) = (side.length(), pieces(side));
+            (0..pieces).map(move |piece| start + length * f64::from(piece) / f64::from(pieces))
+        })
+    }
+}
+
+/// Straight pieces in which a side is followed.
+fn pieces(side: &Side) -> u32 {
+    match side {
+        Side::Line { .. } => 1,
+        Side::Arc { sweep, .. } => {
+            ((side.length() / LONGEST).max(sweep.abs() / WIDEST)).ceil().clamp(1.0, 2_000.0) as u32
+        }
+    }
+}
+
+/// Longest straight piece of what lies on an arc, mm.
+const LONGEST: f64 = 2.5;
+/// Widest turn from one straight piece to the next, radians.
+const WIDEST: f64 = 0.14;
+
+/// How far a flat stiff thing, `half` mm wide to either side of a spot, must stand out from it to touch the outline and
+/// not enter it, mm.
+#[must_use]
+pub fn stand_off(outline: &Outline, along: f64, (spot, half): (&Spot, f64)) -> f64 {
+    let right = DVec2::new(spot.outward.y, -spot.outward.x);
+    let beside = |place: &DVec2| (*place - spot.point).dot(right).abs() <= half;
+    let near = outline.bends((along - 4.0 * half, along + 4.0 * half));
+    let ends = [-half, half].map(|way| along + way);
+    let places = near.into_iter().chain(ends).map(|reading| outline.at(reading).point).filter(beside);
+    places.map(|place| (place - spot.point).dot(spot.outward)).fold(0.0, f64::max)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::f64::consts::PI;
+
+    use super::*;
+    use crate::shapes::forms;
+
+    #[test]
+    fn a_strip_goes_round_a_corner_on_an_arc_and_keeps_its_length() {
+        let square = forms::rectangle(100.0, 100.0, 0.0);
+        let line = square.draped(3.0, 8.0);
+        assert!((line.perimeter() - (400.0 + 2.0 * PI * 3.0)).abs() < 1e-9);
+        let corner = square.facing(50.0);
+        assert!((corner.outward - DVec2::splat(0.5_f64.sqrt())).length() < 1e-6);
+        assert!(line.at(line.nearest(corner.point + corner.outward * 3.0)).outward.distance(corner.outward) < 1e-3);
+    }
+
+    #[test]
+    fn a_cleft_is_bridged_without_entering_the_cake() {
+        for outline in [forms::petal(6, 190.0), forms::petal(5, 160.0), forms::heart(180.0)] {
+            let (out, ease) = (2.0, 12.0);
+            let line = outline.draped(out, ease);
+            let mut before = line.at(0.0);
+            for step in 1..=4000 {
+                let spot = line.at(line.perimeter() * f64::from(step) / 4000.0);
+                let nearest = outline.at(outline.nearest(spot.point)).point;
+                assert!(nearest.distance(spot.point) > out - 1e-6 && outline.beyond(spot.point) > 0.0, "{spot:?}");
+                assert!(before.point.distance(spot.point) < 0.4 && before.outward.dot(spot.outward) > 0.8, "{spot:?}");
+                before = spot;
+            }
+            assert!(line.perimeter() < outline.offset(out, Join::Round).perimeter() + 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_stiff_plate_touches_and_does_not_enter() {
+        let round = forms::round(160.0);
+        assert!(stand_off(&round, 30.0, (&round.facing(30.0), 35.0)).abs() < 1e-9);
+        let square = forms::rectangle(100.0, 100.0, 0.0);
+        assert!(stand_off(&square, 50.0, (&square.facing(50.0), 35.0)).abs() < 1e-6);
+        let petal = forms::petal(6, 190.0);
+        let cleft = petal.corners(0.3)[0];
+        let off = stand_off(&petal, cleft, (&petal.facing(cleft), 20.0));
+        assert!(off > 3.0 && off < 20.0, "{off}");
+    }
+}
