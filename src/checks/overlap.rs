@@ -69,6 +69,8 @@ impl<'a> Crowd<'a> {
                 things.push(Thing { owner, around: piece_box(cake, placed), solid: None });
             }
         }
+        // What covers nothing has no box.
+        things.retain(|thing| thing.around.0.is_finite() && thing.around.1.is_finite());
         let least = Threshold::Overlap.value();
         Self { cake, things, seats: seats(cake), stock, made: BTreeMap::new(), least }
     }
@@ -187,7 +189,7 @@ fn findings(cake: &Cake, deepest: &BTreeMap<(Owner, Owner), f64>) -> Vec<Finding
         let says = show_length(by, cake.design.unit);
         let others = match met.len() {
             1 => String::new(),
-            count => format!(", and less deep into {} more", count - 1),
+            count => format!(", and into {} more", count - 1),
         };
         let sentence = format!("it runs {says} into {}{others}", name(cake, first)?);
         let mend = format!("move one of them by {says}, or make one smaller");

@@ -161,6 +161,16 @@ impl Standing {
         Depth { nearest: self.pose.transform_point3(found.nearest), ..found }
     }
 
+    /// The corners of its mesh where it stands; none for a solid without one.
+    fn corners(&self) -> impl Iterator<Item = DVec3> {
+        let mesh = match &*self.solid {
+            Solid::Skin(skin) => Some(&skin.mesh),
+            Solid::Ball(_) | Solid::Block(_) | Solid::Rope(_) => None,
+        };
+        let positions = mesh.map_or(&[][..], |mesh| &mesh.positions);
+        positions.iter().map(|&at| self.pose.transform_point3(at))
+    }
+
     /// Whether its box and another share any place.
     #[must_use]
     pub fn meets(&self, (low, high): (DVec3, DVec3)) -> bool {
