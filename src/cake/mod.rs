@@ -22,6 +22,7 @@ mod piece;
 pub mod pieces;
 mod resolve;
 mod seat;
+pub mod shadow;
 pub mod solids;
 mod tier;
 

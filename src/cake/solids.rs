@@ -110,7 +110,7 @@ mod tests {
     /// Petals are thinner than a millimetre: how deep they reach into a tier must be seen all the same.
     #[test]
     fn thin_petals_are_felt_as_deep_as_they_reach() {
-        for (x, size) in [(70.0, 60.0), (75.0, 24.0), (82.0, 60.0)] {
+        for (x, size) in [(70.0, 60.0), (68.0, 24.0), (82.0, 60.0)] {
             let text = format!(
                 "title = \"t\"\nunit = \"mm\"\n[[tier]]\nname = \"low\"\nsize = 240\nheight = 100\n[[tier]]\nname = \"high\"\n\
                  size = 120\nheight = 90\n[[piece]]\nname = \"f\"\nkind = \"solid\"\nform = \"flowers\"\n\

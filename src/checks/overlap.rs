@@ -9,12 +9,13 @@ use std::collections::BTreeMap;
 use glam::DVec3;
 
 use crate::cake::extent::piece_box;
+use crate::cake::shadow::Shadow;
 use crate::cake::solids::{SolidStock, board_solid};
 use crate::cake::{Cake, CakePiece, Owner};
 use crate::design::model::{Form, Target};
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
-use crate::shapes::solid::{Standing, near_pairs, overlap};
+use crate::shapes::solid::{Solid, Standing, near_pairs, overlap};
 
 /// Something with a box: one solid, or a whole piece whose solids are not made yet.
 struct Thing {
@@ -101,16 +102,30 @@ impl<'a> Crowd<'a> {
         a == b || (no_piece(a) && no_piece(b)) || touches(a, b) || touches(b, a)
     }
 
-    /// A cheap look before anything is made: whether the whole box of one could run into the other.
+    /// A cheap look before anything is made: whether one could run into the other at all.
     fn could_meet(&self, one: usize, other: usize) -> bool {
-        let far = |solid: usize, whole: usize| {
-            let (solid, whole) = (self.things.get(solid), self.things.get(whole));
-            let solid = solid.and_then(|thing| thing.solid.as_ref());
-            solid
-                .zip(whole)
-                .is_some_and(|(solid, whole)| whole.solid.is_none() && !solid.could_hold(whole.around, self.least))
-        };
-        !far(one, other) && !far(other, one)
+        let (Some(one), Some(other)) = (self.things.get(one), self.things.get(other)) else { return false };
+        match (&one.solid, &other.solid) {
+            (Some(_), Some(_)) => true,
+            (Some(solid), None) => self.could_hold(solid, other),
+            (None, Some(solid)) => self.could_hold(solid, one),
+            (None, None) => !self.shadow(one).zip(self.shadow(other)).is_some_and(|(one, other)| one.is_apart(&other)),
+        }
+    }
+
+    fn could_hold(&self, solid: &Standing, whole: &Thing) -> bool {
+        match *solid.solid {
+            Solid::Ball(radius) => {
+                let middle = (solid.low + solid.high) / 2.0;
+                !self.shadow(whole).is_some_and(|shadow| shadow.is_apart_from_ball(middle, radius))
+            }
+            _ => solid.could_hold(whole.around, self.least),
+        }
+    }
+
+    fn shadow(&self, whole: &Thing) -> Option<Shadow<'a>> {
+        let Owner::Piece(number) = whole.owner else { return None };
+        Shadow::of(self.cake, placed(self.cake, number)?)
     }
 
     fn make(&mut self, owner: Owner) {

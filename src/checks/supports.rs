@@ -158,7 +158,7 @@ mod tests {
     #[test]
     fn what_is_heavy_is_said() {
         let heavy = codes("size = 250\nicing = 20\ndowels = { count = 4, inset = 20 }", "");
-        assert_eq!(heavy.iter().map(|found| found.0).collect::<Vec<_>>(), [Code::HeavyLoad]);
+        assert_eq!(heavy.iter().map(|found| found.0).collect::<Vec<_>>(), [Code::HeavyLoad, Code::HeavyCake]);
         let tower = cake("[[tier]]\nname = \"a\"\nsize = 400\nheight = 120\nicing = 10\n");
         assert_eq!(check(&tower)[0].code, Code::HeavyCake);
     }
