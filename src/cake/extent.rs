@@ -12,7 +12,7 @@ use crate::design::model::{BoardShape, Form, Target};
 use crate::measure::Length;
 
 /// Soft forms, as those of a bow, reach beyond their figures by less than this, mm.
-const BOX_MARGIN: f64 = 4.0;
+const BOX_MARGIN: f64 = 3.0;
 /// Steps along the edge of a footprint that runs round a side, mm.
 const EDGE_STEP: f64 = 8.0;
 
@@ -53,8 +53,7 @@ pub fn piece_box(cake: &Cake, placed: &CakePiece) -> (DVec3, DVec3) {
 fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     let measure = &placed.measure;
     let piece = cake.designed(placed);
-    if let Some(Form::Rod(rod)) = piece.map(|piece| &piece.form)
-        && rod.leans_on.is_some()
+    if let Some((Form::Rod(rod), Surface::Top | Surface::Board)) = piece.map(|piece| (&piece.form, piece.seat.surface))
     {
         return rod_corners(rod, placed);
     }
@@ -87,7 +86,7 @@ fn balls(tier: &CakeTier, placed: &CakePiece) -> Vec<DVec3> {
     boxes.collect()
 }
 
-/// The box round a leaning rod: no box in its own frame fits it, so each circle of its outside is boxed by itself. A circle
+/// The box round a rod, leaning or standing: no box in its own frame fits one that leans, so each circle of its outside is boxed by itself. A circle
 /// of radius r about an axis a reaches r·√(1 − aᵢ²) along the i-th direction.
 fn rod_corners(rod: &Rod, placed: &CakePiece) -> Vec<DVec3> {
     let axis = placed.pose.matrix3.y_axis;

@@ -27,6 +27,7 @@ mod resolve;
 mod rest;
 mod seat;
 mod shortfall;
+pub mod shadow;
 pub mod solids;
 mod tier;
 

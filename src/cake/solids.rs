@@ -98,3 +98,36 @@ pub fn board_solid(cake: &Cake) -> Standing {
 fn block(tier: &CakeTier, out: f64, (foot, top): (f64, f64), edge: f64) -> Solid {
     Solid::Block(Block { outline: tier.outline.clone(), out, foot, top, edge })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::art::Shelf;
+    use crate::cake::resolve;
+    use crate::design::read_design;
+    use crate::shapes::solid::overlap;
+
+    /// Petals are thinner than a millimetre: how deep they reach into a tier must be seen all the same.
+    #[test]
+    fn thin_petals_are_felt_as_deep_as_they_reach() {
+        for (x, size) in [(70.0, 60.0), (68.0, 24.0), (82.0, 60.0)] {
+            let text = format!(
+                "title = \"t\"\nunit = \"mm\"\n[[tier]]\nname = \"low\"\nsize = 240\nheight = 100\n[[tier]]\nname = \"high\"\n\
+                 size = 120\nheight = 90\n[[piece]]\nname = \"f\"\nkind = \"solid\"\nform = \"flowers\"\n\
+                 seat = {{ on = \"low\", surface = \"top\" }}\nat = {{ x = {x}, z = 10 }}\nsize = [{size}, 30]\nfinish = \"red\"\n"
+            );
+            let design = Arc::new(read_design(&text, "cake.toml").unwrap());
+            let cake = resolve(&design, &Arc::new(Shelf::default())).unwrap();
+            let mut stock = SolidStock::default();
+            let tier = stock.tier(&cake.tiers[1]);
+            let flowers = stock.piece(&cake, &cake.pieces[0]);
+            let found = flowers.iter().filter_map(|part| overlap(&tier[0], part, 0.5)).map(|found| found.depth);
+            let parts = placed_parts(&cake, &cake.pieces[0], &mut Stock::default()).unwrap();
+            let corners =
+                parts.iter().flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+            let deepest = corners.map(|at| tier[0].depth(at).inside).fold(0.0, f64::max);
+            let found = found.fold(0.0, f64::max);
+            assert!(deepest > 2.0 && found > deepest - 0.2 && found < deepest + 2.0, "{x} {size}: {found} {deepest}");
+        }
+    }
+}

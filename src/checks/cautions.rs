@@ -9,7 +9,7 @@ use crate::design::model::pieces::SolidForm;
 use crate::design::model::{CourseKind, Form, Piece};
 use crate::kitchen::cake_mass;
 use crate::measure::table::{Row, read_table};
-use crate::measure::{Mass, show_mass};
+use crate::measure::{Mass, show_load};
 
 /// One caution.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,7 +30,7 @@ static ROWS: LazyLock<Vec<Row>> =
 pub fn cautions(cake: &Cake) -> Vec<Caution> {
     let said = ROWS.iter().filter_map(|row| {
         let about = row.text("about").ok()?;
-        let text = row.text("text").ok()?.replace("{mass}", &show_mass(Mass::grams(cake_mass(cake))));
+        let text = row.text("text").ok()?.replace("{mass}", &show_load(Mass::grams(cake_mass(cake))));
         let source = row.source().to_owned();
         matters(about, cake).then(|| Caution { about: about.to_owned(), text, source })
     });
@@ -113,7 +113,7 @@ mod tests {
             "[[tier]]\nname = \"a\"\nsize = 200\nheight = 100\n[[tier]]\nname = \"b\"\nsize = 150\nheight = 100\n",
         );
         let load = cautions(&stacked).into_iter().find(|caution| caution.about == "load").unwrap();
-        // 31.4 and 17.7 litres·0.6/10: 3.1416 + 1.7671 dm3 at 0.6 kg each.
-        assert!(load.text.contains("about 2945 g ("), "{}", load.text);
+        // 3.1416 and 1.7671 dm3 of cake at 0.6 kg each.
+        assert!(load.text.contains("about 2.9 kg (6.5 lb)"), "{}", load.text);
     }
 }

@@ -9,13 +9,14 @@ use std::collections::BTreeMap;
 use glam::DVec3;
 
 use crate::cake::extent::piece_box;
+use crate::cake::shadow::Shadow;
 use crate::cake::solids::{SolidStock, board_solid};
 use crate::cake::{Cake, CakePiece, Owner};
 use crate::design::model::pieces::RopeSection;
 use crate::design::model::{Form, Target};
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
-use crate::shapes::solid::{Standing, near_pairs, overlap};
+use crate::shapes::solid::{Solid, Standing, near_pairs, overlap};
 
 /// Something with a box: one solid, or a whole piece whose solids are not made yet.
 struct Thing {
@@ -70,6 +71,8 @@ impl<'a> Crowd<'a> {
                 things.push(Thing { owner, around: piece_box(cake, placed), solid: None });
             }
         }
+        // What covers nothing has no box.
+        things.retain(|thing| thing.around.0.is_finite() && thing.around.1.is_finite());
         let least = Threshold::Overlap.value();
         Self { cake, things, seats: seats(cake), stock, made: BTreeMap::new(), least }
     }
@@ -100,16 +103,30 @@ impl<'a> Crowd<'a> {
         a == b || (no_piece(a) && no_piece(b)) || touches(a, b) || touches(b, a)
     }
 
-    /// A cheap look before anything is made: whether the whole box of one could run into the other.
+    /// A cheap look before anything is made: whether one could run into the other at all.
     fn could_meet(&self, one: usize, other: usize) -> bool {
-        let far = |solid: usize, whole: usize| {
-            let (solid, whole) = (self.things.get(solid), self.things.get(whole));
-            let solid = solid.and_then(|thing| thing.solid.as_ref());
-            solid
-                .zip(whole)
-                .is_some_and(|(solid, whole)| whole.solid.is_none() && !solid.could_hold(whole.around, self.least))
-        };
-        !far(one, other) && !far(other, one)
+        let (Some(one), Some(other)) = (self.things.get(one), self.things.get(other)) else { return false };
+        match (&one.solid, &other.solid) {
+            (Some(_), Some(_)) => true,
+            (Some(solid), None) => self.could_hold(solid, other),
+            (None, Some(solid)) => self.could_hold(solid, one),
+            (None, None) => !self.shadow(one).zip(self.shadow(other)).is_some_and(|(one, other)| one.is_apart(&other)),
+        }
+    }
+
+    fn could_hold(&self, solid: &Standing, whole: &Thing) -> bool {
+        match *solid.solid {
+            Solid::Ball(radius) => {
+                let middle = (solid.low + solid.high) / 2.0;
+                !self.shadow(whole).is_some_and(|shadow| shadow.is_apart_from_ball(middle, radius))
+            }
+            _ => solid.could_hold(whole.around, self.least),
+        }
+    }
+
+    fn shadow(&self, whole: &Thing) -> Option<Shadow<'a>> {
+        let Owner::Piece(number) = whole.owner else { return None };
+        Shadow::of(self.cake, placed(self.cake, number)?)
     }
 
     fn make(&mut self, owner: Owner) {
@@ -188,7 +205,7 @@ fn findings(cake: &Cake, deepest: &BTreeMap<(Owner, Owner), f64>) -> Vec<Finding
         let says = show_length(by, cake.design.unit);
         let others = match met.len() {
             1 => String::new(),
-            count => format!(", and less deep into {} more", count - 1),
+            count => format!(", and into {} more", count - 1),
         };
         let sentence = format!("it runs {says} into {}{others}", name(cake, first)?);
         let mend = format!("move one of them by {says}, or make one smaller");

@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 use crate::cake::{Cake, CakeTier};
 use crate::findings::{Code, Finding, Threshold};
 use crate::kitchen::{Support, cake_mass, supports};
-use crate::measure::{Length, Mass, show_length, show_mass};
+use crate::measure::{Length, Mass, show_length, show_load};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let mut findings: Vec<Finding> = supports(cake)
@@ -89,7 +89,7 @@ fn away_from([from, to]: [DVec3; 2], line: DVec2) -> f64 {
 fn heavy_load(support: &Support) -> Option<Finding> {
     let (each, usual) = (support.load_each(), Threshold::LoadOnDowel.value());
     (support.count > 0 && each > usual).then(|| {
-        let says = |grams| show_mass(Mass::grams(grams));
+        let says = |grams| show_load(Mass::grams(grams));
         let sentence =
             format!("with what stands on it it weighs about {}: {} on each dowel", says(support.load), says(each));
         Finding::new(Code::HeavyLoad, "", sentence, "more dowels, or thicker ones of plastic, and a firm card")
@@ -99,7 +99,7 @@ fn heavy_load(support: &Support) -> Option<Finding> {
 fn heavy_cake(cake: &Cake) -> Option<Finding> {
     let mass = cake_mass(cake);
     (mass > Threshold::HeavyCake.value()).then(|| {
-        let sentence = format!("it weighs about {} without its board", show_mass(Mass::grams(mass)));
+        let sentence = format!("it weighs about {} without its board", show_load(Mass::grams(mass)));
         Finding::new(
             Code::HeavyCake,
             "cake",
@@ -158,7 +158,7 @@ mod tests {
     #[test]
     fn what_is_heavy_is_said() {
         let heavy = codes("size = 250\nicing = 20\ndowels = { count = 4, inset = 20 }", "");
-        assert_eq!(heavy.iter().map(|found| found.0).collect::<Vec<_>>(), [Code::HeavyLoad]);
+        assert_eq!(heavy.iter().map(|found| found.0).collect::<Vec<_>>(), [Code::HeavyLoad, Code::HeavyCake]);
         let tower = cake("[[tier]]\nname = \"a\"\nsize = 400\nheight = 120\nicing = 10\n");
         assert_eq!(check(&tower)[0].code, Code::HeavyCake);
     }

@@ -70,5 +70,6 @@ pub fn rolled_out_area(tier: &CakeTier) -> f64 {
 #[must_use]
 pub fn piece_mass(design: &Design, piece: &CakePiece) -> f64 {
     let grams = |(finish, volume): &(String, f64)| volume / MM3_PER_CM3 * design.paste_of(finish).1.density;
-    piece.measure.volumes.iter().map(grams).sum()
+    // An empty sum of floats is minus zero.
+    piece.measure.volumes.iter().map(grams).sum::<f64>() + 0.0
 }

@@ -21,10 +21,10 @@ use glam::{DVec2, DVec3};
 use super::mass::laden;
 use crate::art::Join;
 use crate::cake::{Cake, CakeTier};
-use crate::design::model::Dowels;
+use crate::design::model::{Dowels, TierShape};
 use crate::measure::Length;
 use crate::measure::table::{Row, read_table};
-use crate::shapes::Outline;
+use crate::shapes::{Outline, forms};
 
 /// Of a small tier the dowels stand this share of the way in at most, so that they don't crowd in its middle.
 const MOST_INSET: f64 = 0.5;
@@ -117,7 +117,7 @@ pub fn supports(cake: &Cake) -> Vec<Support> {
             let row = row_for(tier)?;
             let own = cake.design.tiers.get(under).map_or_else(Dowels::default, |designed| designed.dowels);
             let count = own.count.unwrap_or(row.count);
-            let line = inside(&tier.pan, own.inset.unwrap_or(row.inset));
+            let line = inside(tier, own.inset.unwrap_or(row.inset));
             let raised = tier.foot - below.foot - below.height;
             Some(Support {
                 under,
@@ -134,10 +134,14 @@ pub fn supports(cake: &Cake) -> Vec<Support> {
         .collect()
 }
 
-/// The line on which dowels stand, inside a pan's outline.
-fn inside(pan: &Outline, inset: Length) -> Outline {
-    let room = -pan.beyond(DVec2::ZERO);
-    pan.offset(-inset.as_mm().min(MOST_INSET * room), Join::Round)
+/// The line on which dowels stand, inside the outline of a tier's pan.
+fn inside(tier: &CakeTier, inset: Length) -> Outline {
+    let room = -tier.pan.beyond(DVec2::ZERO);
+    let inset = inset.as_mm().min(MOST_INSET * room);
+    match tier.shape {
+        TierShape::Round => forms::round(2.0 * (room - inset)),
+        _ => tier.pan.offset(-inset, Join::Round),
+    }
 }
 
 /// Even places along a line, the first half a step from the front, in the cake's plan.

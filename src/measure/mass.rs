@@ -36,14 +36,30 @@ pub fn show_mass(mass: Mass) -> String {
     format!("{} g ({} oz)", grams.trim_end_matches(".0"), ounces.trim_end_matches(".0"))
 }
 
+/// Grams in one avoirdupois pound, exactly (NIST SP 811, appendix B.8).
+pub const GRAMS_PER_POUND: f64 = 453.592_37;
+
+/// What is carried rather than weighed out, on either scale and no finer than anybody feels: `7.7 kg (17 lb)`.
+#[must_use]
+pub fn show_load(mass: Mass) -> String {
+    let coarse = |value: f64| if value < 9.95 { format!("{value:.1}") } else { format!("{value:.0}") };
+    format!("{} kg ({} lb)", coarse(mass.as_grams() / 1000.0), coarse(mass.as_grams() / GRAMS_PER_POUND))
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{GRAMS_PER_OUNCE, Mass, show_mass};
+    use super::{GRAMS_PER_OUNCE, GRAMS_PER_POUND, Mass, show_load, show_mass};
 
     #[test]
     fn sixteen_ounces_are_a_pound() {
-        // 1 lb = 453.592 37 g exactly (NIST SP 811, appendix B.8).
-        assert!((GRAMS_PER_OUNCE * 16.0 - 453.592_37).abs() < 1e-12);
+        assert!((GRAMS_PER_OUNCE * 16.0 - GRAMS_PER_POUND).abs() < 1e-12);
+    }
+
+    #[test]
+    fn loads_are_shown_coarsely() {
+        assert_eq!(show_load(Mass::grams(7653.0)), "7.7 kg (17 lb)");
+        assert_eq!(show_load(Mass::grams(12_400.0)), "12 kg (27 lb)");
+        assert_eq!(show_load(Mass::grams(527.0)), "0.5 kg (1.2 lb)");
     }
 
     #[test]

@@ -14,7 +14,7 @@ mod text;
 
 pub use angle::Angle;
 pub use length::{Length, MM_PER_INCH, Unit};
-pub use mass::{GRAMS_PER_OUNCE, Mass, show_mass};
+pub use mass::{GRAMS_PER_OUNCE, Mass, show_load, show_mass};
 pub use places::{tape_reading, tape_words};
 pub use spaces::{PlanPoint, TapePoint};
 pub use text::{

@@ -112,15 +112,16 @@ pub(super) fn support_facts(cake: &Cake) -> Vec<SupportFacts> {
     facts.collect()
 }
 
-/// Every stick of the cake, equal ones together: thick ones first, then long ones.
+/// Every stick of the cake, those together that are cut alike (to a millimetre, to the longest): thick ones first, then long ones.
 pub(super) fn stick_facts(supports: &[SupportFacts], pieces: &[PieceFacts]) -> Vec<StickFacts> {
-    // Counted by hundredths of a millimetre.
-    let hundredths = |mm: f64| (mm * 100.0).round() as i64;
+    let tenths = |mm: f64| (mm * 10.0).round() as i64;
     let mut counts: BTreeMap<(i64, i64, &str), StickFacts> = BTreeMap::new();
     let mut add = |what: &'static str, diameter: f64, length: f64, count: usize| {
-        let key = (-hundredths(diameter), -hundredths(length), what);
-        let none = || StickFacts { what: what.to_owned(), diameter, length, count: 0 };
-        counts.entry(key).or_insert_with(none).count += count;
+        let key = (-tenths(diameter), -(length.round() as i64), what);
+        let sticks =
+            counts.entry(key).or_insert_with(|| StickFacts { what: what.to_owned(), diameter, length, count: 0 });
+        sticks.count += count;
+        sticks.length = sticks.length.max(length);
     };
     for support in supports {
         add("dowel", support.diameter, support.length, support.positions.len());

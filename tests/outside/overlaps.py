@@ -14,8 +14,8 @@ from report import DATA, data
 # A shared part smaller than this has no depth to speak of, mm3.
 TINY = 1e-3
 # Ours is searched for to 0.05 mm and 1 %; a tier is a mesh of facets here and exact there.
-ABSOLUTE, RELATIVE = 0.12, 0.02
-WAYS = 14
+ABSOLUTE, RELATIVE = 0.06, 0.01
+WAYS = 12
 
 
 def solid(mesh):

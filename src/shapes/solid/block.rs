@@ -64,6 +64,12 @@ impl Block {
         bounds(&self.outline, self.out, (self.foot, self.top))
     }
 
+    /// The most that any place of an upright box may lie inside; the box may be turned about the vertical.
+    pub(super) fn most_within(&self, middle: DVec3, half: DVec3) -> f64 {
+        let beside = rim(&self.outline, DVec2::new(middle.x, middle.z), self.out).inside + half.x.hypot(half.z);
+        beside.min(self.top - middle.y + half.y).min(middle.y + half.y - self.foot)
+    }
+
     pub(super) fn depth(&self, place: DVec3) -> Depth {
         let flat = DVec2::new(place.x, place.z);
         let rim = rim(&self.outline, flat, self.out);

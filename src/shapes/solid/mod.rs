@@ -18,17 +18,16 @@
 mod block;
 mod near;
 mod overlap;
+mod skin;
 
-use std::fmt;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 use glam::{DAffine3, DVec3};
-use parry3d_f64::query::PointQueryWithLocation;
-use parry3d_f64::shape::{TriMesh, TriMeshFlags};
 
 pub use block::{Block, Rope};
 pub use near::near_pairs;
 pub use overlap::{Overlap, overlap};
+pub use skin::Skin;
 
 use super::Mesh;
 
@@ -62,42 +61,11 @@ pub enum Solid {
     Skin(Skin),
 }
 
-/// The inside of a closed mesh, made ready to be asked on the first question.
-pub struct Skin {
-    mesh: Arc<Mesh>,
-    low: DVec3,
-    high: DVec3,
-    ready: OnceLock<Option<TriMesh>>,
-}
-
-impl fmt::Debug for Skin {
-    fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
-        out.debug_struct("Skin").field("low", &self.low).field("high", &self.high).finish_non_exhaustive()
-    }
-}
-
-impl Skin {
-    fn depth(&self, place: DVec3) -> Depth {
-        let outside = || Depth::at(place, place.clamp(self.low, self.high), false);
-        let Some(ready) = self.ready.get_or_init(|| ready(&self.mesh)) else { return outside() };
-        let (found, _) = ready.project_local_point_and_get_location(place, false);
-        Depth::at(place, found.point, found.is_inside)
-    }
-}
-
-/// Corners at one place become one, so that its inside is known by the normals round each corner and edge (Baerentzen and
-/// Aanaes 2005). `None` for an empty mesh.
-fn ready(mesh: &Mesh) -> Option<TriMesh> {
-    let flags = TriMeshFlags::ORIENTED | TriMeshFlags::DELETE_DEGENERATE_TRIANGLES;
-    TriMesh::with_flags(mesh.positions.clone(), mesh.triangles.clone(), flags).ok()
-}
-
 impl Solid {
     /// The inside of a closed mesh; `None` for an empty one.
     #[must_use]
     pub fn skin(mesh: Arc<Mesh>) -> Option<Self> {
-        let (low, high) = mesh.bounds()?;
-        Some(Self::Skin(Skin { mesh, low, high, ready: OnceLock::new() }))
+        Skin::new(mesh).map(Self::Skin)
     }
 
     /// How a place in its own frame lies to it.
@@ -161,6 +129,16 @@ impl Standing {
         Depth { nearest: self.pose.transform_point3(found.nearest), ..found }
     }
 
+    /// The corners of its mesh where it stands; none for a solid without one.
+    fn corners(&self) -> impl Iterator<Item = DVec3> {
+        let mesh = match &*self.solid {
+            Solid::Skin(skin) => Some(&skin.mesh),
+            Solid::Ball(_) | Solid::Block(_) | Solid::Rope(_) => None,
+        };
+        let positions = mesh.map_or(&[][..], |mesh| &mesh.positions);
+        positions.iter().map(|&at| self.pose.transform_point3(at))
+    }
+
     /// Whether its box and another share any place.
     #[must_use]
     pub fn meets(&self, (low, high): (DVec3, DVec3)) -> bool {
@@ -170,7 +148,11 @@ impl Standing {
     /// Whether anything within a box could run more than `least` mm into it; `false` is certain.
     #[must_use]
     pub fn could_hold(&self, (low, high): (DVec3, DVec3), least: f64) -> bool {
-        let half = (high - low) / 2.0;
-        self.depth(low + half).inside + half.length() > least
+        let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
+        let most = match &*self.solid {
+            Solid::Block(block) => block.most_within(self.back.transform_point3(middle), half),
+            Solid::Ball(_) | Solid::Rope(_) | Solid::Skin(_) => self.depth(middle).inside + half.length(),
+        };
+        most > least
     }
 }

@@ -26,6 +26,8 @@ const FINE: f64 = 0.05;
 const SHARE: f64 = 0.01;
 /// Most cells looked at for one pair.
 const MOST_CELLS: usize = 4_000;
+/// Corners of a mesh that are looked at first.
+const MOST_CORNERS: usize = 200;
 /// Halvings of the last way uphill.
 const HALVINGS: u32 = 12;
 
@@ -67,6 +69,8 @@ impl Search<'_> {
         if low.cmpgt(high).any() {
             return self.best;
         }
+        self.look_at_corners(a, b, (low, high));
+        self.look_at_corners(b, a, (low, high));
         let mut cells = BinaryHeap::new();
         cells.extend(self.cell((low + high) / 2.0, (high - low) / 2.0));
         for _ in 0..MOST_CELLS {
@@ -83,6 +87,19 @@ impl Search<'_> {
             self.climb((high - low).max_element() / 64.0);
         }
         self.best
+    }
+
+    /// Looks at some corners of one solid's mesh in the other: thin things show best there. A corner lies on its own surface,
+    /// so the other's depth is all there is.
+    fn look_at_corners(&mut self, one: &Standing, other: &Standing, (low, high): (DVec3, DVec3)) {
+        let within = |at: &DVec3| at.cmpge(low).all() && at.cmple(high).all();
+        let corners: Vec<DVec3> = one.corners().filter(within).collect();
+        for &at in corners.iter().step_by(corners.len() / MOST_CORNERS + 1) {
+            let depth = other.depth(at).inside;
+            if depth > self.best.depth {
+                self.best = Overlap { depth, at };
+            }
+        }
     }
 
     /// What a cell must promise to be looked into.
