@@ -2,7 +2,7 @@
 //!
 //! In: a design and its art. Out: a [`Cake`], and from it its [`Body`]s. In this order: `tier` stands the tiers on one
 //! another, `course` lays the courses up their sides, `seat` finds where each piece sits (`lean` for rods), `pieces` gives
-//! every kind its size and form, `bodies` makes the solids. Pure: the same design and art always give the same cake.
+//! every kind its size and form (`lacking` says what doesn't fit), `bodies` makes the solids. Pure: the same design and art always give the same cake.
 //!
 //! ```text
 //!        +Y up                frame: origin at the centre of the board's top face
@@ -13,10 +13,12 @@
 //! ==+=====+=====+==  board    +X to the customer's right, +Z towards the customer
 //! ```
 
+mod art_notes;
 mod bodies;
 mod body;
 mod course;
 pub mod extent;
+mod lacking;
 mod lean;
 mod piece;
 pub mod pieces;

@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use glam::{DAffine3, DVec2};
 
+use super::art_notes::art_notes;
+use super::lacking::shortfall;
 use super::lean::{lean, leaning_pose};
 use super::piece::{CakePiece, SidePlace};
-use super::pieces::{self, Makings, PieceError, PieceMeasure, Posture, Shortfall, rod_radius};
+use super::pieces::{self, Makings, PieceError, PieceMeasure, Posture, rod_radius};
 use super::seat::{on_flat, on_front, on_side};
 use super::tier::{CakeTier, Carrier, stand};
 use crate::art::Shelf;
@@ -75,7 +77,7 @@ pub struct CakeError {
 /// # Errors
 /// A piece whose art can't be cut.
 pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeError> {
-    let mut findings = Vec::new();
+    let mut findings = art_notes(design, shelf);
     let mut carrier = Carrier { at: DVec2::ZERO, top: 0.0 };
     let mut tiers = Vec::with_capacity(design.tiers.len());
     for tier in &design.tiers {
@@ -141,7 +143,7 @@ fn seat_piece(
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let measure = pieces::measure(&piece.form, Posture::from(piece.seat.surface), makings)
         .map_err(|source| CakeError { piece: piece.name.clone(), source })?;
-    findings.extend(measure.shortfalls.iter().map(|lacking| shortfall(cake, piece, lacking)));
+    findings.extend(measure.shortfalls.iter().map(|lacking| shortfall(piece, lacking, cake.design.unit)));
     let side = side_place(cake, piece, &measure);
     let pose = match leaning(cake, piece) {
         Some((foot, tier, rod)) => {
@@ -170,29 +172,6 @@ fn too_short(cake: &Cake, (piece, tier): (&Piece, &CakeTier), (contact, length):
     let mend = format!("make it {} longer, or set its foot nearer to the tier", says(lacking));
     let finding = Finding::new(Code::RodDoesNotReach, format!("piece '{}'", piece.name), sentence, mend);
     (lacking > Length::ZERO).then(|| finding.by(lacking))
-}
-
-fn shortfall(cake: &Cake, piece: &Piece, lacking: &Shortfall) -> Finding {
-    let place = format!("piece '{}'", piece.name);
-    let says = |length| show_length(length, cake.design.unit);
-    match *lacking {
-        Shortfall::Text { needs, room } => {
-            let [[long, high], [wide, tall]] = [needs, room];
-            let by = (long - wide).max(high - tall);
-            let sentence = format!(
-                "its lettering is {} long and {} high, its face has room for {} by {}",
-                says(long),
-                says(high),
-                says(wide),
-                says(tall)
-            );
-            Finding::new(Code::TextTooLong, place, sentence, "smaller letters, fewer words, or a larger sign").by(by)
-        }
-        Shortfall::Crowded { asked, placed } => {
-            let sentence = format!("only {placed} of {asked} balls find a free place");
-            Finding::new(Code::ScatterCrowded, place, sentence, "a larger stretch, fewer balls, or smaller ones")
-        }
-    }
 }
 
 /// Where on a tier's side a piece sits; `None` when it sits elsewhere.

@@ -34,7 +34,7 @@ pub(super) fn measure(rod: &Rod, posture: Posture) -> PieceMeasure {
         picks: stick(rod, posture).into_iter().collect(),
         footprint: circle(foot.as_mm() / 2.0),
         cuts: rod.parts.iter().map(cut).collect(),
-        shortfalls: Vec::new(),
+        ..PieceMeasure::default()
     }
 }
 

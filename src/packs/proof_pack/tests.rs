@@ -101,6 +101,7 @@ fn facts(design: &Design) -> Facts {
             })
             .into_iter()
             .collect(),
+        necks: Vec::new(),
     });
     Facts {
         schema: SCHEMA,
