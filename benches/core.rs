@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use glam::DVec3;
-use tierproof::art::{Art, Shelf};
+use tierproof::art::{Art, Drawing, Join, Picture, Shelf, trace};
 use tierproof::cake::{Cake, bodies, resolve};
 use tierproof::checks;
 use tierproof::design::{Design, read_design};
@@ -95,6 +95,34 @@ fn every_demo(bench: &mut Criterion) {
     group.finish();
 }
 
+/// A disc with a hole and a ragged rim, on white.
+fn picture(side: u32) -> Picture {
+    let middle = f64::from(side) / 2.0;
+    let pixel = |n: u32| {
+        let (x, y) = (f64::from(n % side) + 0.5 - middle, f64::from(n / side) + 0.5 - middle);
+        let (far, turn) = (x.hypot(y) / middle, y.atan2(x));
+        let rim = 0.85 + 0.08 * (turn * 40.0).sin();
+        let inside = ((rim - far) * middle + 0.5).clamp(0.0, 1.0) * ((far - 0.3) * middle + 0.5).clamp(0.0, 1.0);
+        let shade = (255.0 - inside * 200.0) as u8;
+        [shade, shade, shade, 255]
+    };
+    Picture { width: side, height: side, rgba: (0..side * side).flat_map(pixel).collect() }
+}
+
+fn art(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("art");
+    group.sample_size(10);
+    for side in [1000, 4000] {
+        let picture = picture(side);
+        group.bench_function(BenchmarkId::new("trace", side), |b| b.iter(|| trace(black_box(&picture)).unwrap()));
+    }
+    let lettering = r#"<svg xmlns="http://www.w3.org/2000/svg" width="1000" height="200"><text x="5" y="150" font-size="120">Happy Birthday</text></svg>"#;
+    let letters = Drawing::read(lettering.as_bytes(), "letters.svg").unwrap().outline().unwrap().scaled(0.2);
+    group.bench_function("border round lettering", |b| b.iter(|| black_box(&letters).offset(6.0, Join::Round)));
+    group.bench_function("necks of lettering", |b| b.iter(|| black_box(&letters).necks(5.0)));
+    group.finish();
+}
+
 fn growing(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("pieces");
     group.sample_size(10);
@@ -140,5 +168,5 @@ fn editing(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, first_demo, every_demo, growing, editing);
+criterion_group!(benches, first_demo, every_demo, art, growing, editing);
 criterion_main!(benches);

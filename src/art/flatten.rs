@@ -4,6 +4,30 @@ use glam::DVec2;
 
 use super::region::Ring;
 
+/// The part of a closed ring within a box, without changing what it goes round there (Sutherland and Hodgman, 1974).
+pub(super) fn within(ring: Ring, [low, high]: [DVec2; 2]) -> Ring {
+    if ring.iter().all(|at| at.cmpge(low).all() && at.cmple(high).all()) {
+        return ring;
+    }
+    // How far inside of each of the four edges a place lies.
+    let edges: [&dyn Fn(DVec2) -> f64; 4] =
+        [&|at| at.x - low.x, &|at| high.x - at.x, &|at| at.y - low.y, &|at| high.y - at.y];
+    edges.into_iter().fold(ring, |ring, inside| {
+        let ends = ring.iter().copied().zip(ring.iter().copied().cycle().skip(1));
+        let kept = ends.flat_map(|(from, to)| {
+            let (before, after) = (inside(from), inside(to));
+            // From the end inside: the other one may be so far off that nothing near would be left of its digits.
+            let crossing = ((before < 0.0) != (after < 0.0)).then(|| {
+                let (inner, outer) = if before < 0.0 { (to, from) } else { (from, to) };
+                let share = before.max(after) / (before - after).abs();
+                inner.lerp(outer, share)
+            });
+            (before >= 0.0).then_some(from).into_iter().chain(crossing)
+        });
+        kept.collect()
+    })
+}
+
 /// Collects closed rings from the strokes of a pen, in the pen's own frame.
 #[derive(Clone, Debug)]
 pub(super) struct Flattener {
@@ -88,6 +112,17 @@ mod tests {
             assert!((middle - 1.0).abs() < 1e-3 + 2.8e-4);
         }
         assert!(ring.len() < 25);
+    }
+
+    #[test]
+    fn a_ring_is_cut_at_a_box_however_far_it_reaches() {
+        let corners = [(-1e20, 2.0), (5.0, 2.0), (5.0, 1e30), (-1e20, 1e30)].map(DVec2::from).to_vec();
+        let kept = within(corners, [DVec2::ZERO, DVec2::splat(10.0)]);
+        assert_eq!(super::super::region::ring_area(&kept), 40.0);
+        let outside = [(20.0, 2.0), (25.0, 2.0), (25.0, 5.0)].map(DVec2::from).to_vec();
+        assert!(within(outside, [DVec2::ZERO, DVec2::splat(10.0)]).is_empty());
+        let inside = [(2.0, 2.0), (5.0, 2.0), (5.0, 5.0)].map(DVec2::from).to_vec();
+        assert_eq!(within(inside.clone(), [DVec2::ZERO, DVec2::splat(10.0)]), inside);
     }
 
     #[test]

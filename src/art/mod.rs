@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! bytes ─ shelf ─┬─ raster ── Picture ─┬─ trace ──┬── Region ── offset
-//!                └─ svg ───── Drawing ─┼─ outline ┘   (what is cut)
+//!                └─ svg ───── Drawing ─┼─ outline ┘             └─ cutting, neck   (what is cut)
 //!                                      └─ paint ───── Picture ── encode
 //! text ── lettering ── Line ── outline ────────────── Region
 //! ```
@@ -11,11 +11,13 @@
 //! cut and pictures (rows from the top) to print. Everything read is bounded before it is unfolded.
 
 mod colour;
+mod cutting;
 mod difference;
 mod encode;
 mod error;
 mod flatten;
 mod lettering;
+mod neck;
 mod offset;
 mod pen;
 mod picture;
@@ -29,10 +31,12 @@ mod tangle;
 mod trace;
 
 pub use colour::{Colour, linear_table};
+pub use cutting::{BackingOrder, CutFigure, CutOrder};
 pub use difference::Lab;
 pub use encode::{EncodeError, encode_jpeg, encode_png, encode_png_at};
 pub use error::{ArtError, Fault};
 pub use lettering::{FontFile, Glyph, Line, Run, Typeface, shape};
+pub use neck::Neck;
 pub use offset::{Join, offset_ring};
 pub use pen::{Sketch, Stretch};
 pub use picture::{Part, Picture};
@@ -40,5 +44,5 @@ pub use raster::{MAX_PIXELS, MAX_SIDE, read_raster};
 pub use region::{Face, Region, Ring};
 pub use shelf::{Art, Content, Shelf};
 pub use spread::spread;
-pub use svg::{Drawing, MAX_DRAWING_BYTES};
+pub use svg::{Drawing, MAX_DRAWING_BYTES, Remark};
 pub use trace::trace;

@@ -3,14 +3,16 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
+use glam::DVec2;
 use sha2::{Digest, Sha256};
 
+use super::cutting::{CutFigure, CutOrder, Cuts};
 use super::error::{ArtError, Fault};
 use super::picture::{Part, Picture};
 use super::raster::{Kind, read_raster};
 use super::region::Region;
 use super::resample::resample;
-use super::svg::{Drawing, looks_like_svg};
+use super::svg::{Drawing, Remark, looks_like_svg};
 use super::trace::trace;
 
 /// About how many pixels the small picture of a piece of art has.
@@ -24,6 +26,7 @@ pub struct Art {
     content: Content,
     outline: OnceLock<Result<Arc<Region>, ArtError>>,
     small: OnceLock<Arc<Picture>>,
+    cuts: Cuts,
 }
 
 /// What a piece of art is made of.
@@ -56,6 +59,7 @@ impl Art {
             content,
             outline: OnceLock::new(),
             small: OnceLock::new(),
+            cuts: Cuts::default(),
         })
     }
 
@@ -75,6 +79,15 @@ impl Art {
     #[must_use]
     pub fn content(&self) -> &Content {
         &self.content
+    }
+
+    /// What of it is not cut, or not printed, as it was drawn.
+    #[must_use]
+    pub fn remarks(&self) -> &[Remark] {
+        match &self.content {
+            Content::Photo(_) => &[],
+            Content::Drawing(drawing) => drawing.remarks(),
+        }
     }
 
     /// Columns and rows of a photo; `None` for a drawing, which has no pixels.
@@ -131,6 +144,17 @@ impl Art {
             Arc::new(self.paint(side(width), side(height)))
         };
         Arc::clone(self.small.get_or_init(make))
+    }
+
+    /// The figure cut to size. The last ones are kept, so asking again for the same costs nothing.
+    ///
+    /// # Errors
+    /// As [`Self::outline`].
+    pub fn cut(&self, order: &CutOrder) -> Result<Arc<CutFigure>, ArtError> {
+        let outline = self.outline()?;
+        let nothing = Fault::NoOutline { reason: "its shapes enclose no area; draw them as closed shapes" };
+        let cut = || CutFigure::of(&outline, DVec2::from(self.size()), order);
+        self.cuts.get(order, cut).ok_or_else(|| nothing.of(&self.name))
     }
 
     /// The whole page, stretched to so many pixels. An empty picture for no pixels.

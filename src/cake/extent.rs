@@ -8,7 +8,7 @@ use super::resolve::Cake;
 use super::seat::{Drape, before_side};
 use super::{CakeCourse, CakeTier};
 use crate::design::model::pieces::Rod;
-use crate::design::model::{BoardShape, Form, Target};
+use crate::design::model::{BoardShape, Form, Surface, Target};
 use crate::measure::Length;
 
 /// Soft forms, as those of a bow, reach beyond their figures by less than this, mm.

@@ -2,7 +2,7 @@
 //!
 //! In: a design and its art. Out: a [`Cake`], and from it its [`Body`]s. In this order: `tier` stands the tiers on one
 //! another, `course` lays the courses up their sides, `pieces` gives every kind its size and
-//! form (asking its `ground` where it must), `place` finds where each sits (`seat` on tiers and board, `rest` on another piece,
+//! form (asking its `ground` where it must; `shortfall` says what doesn't fit), `place` finds where each sits (`seat` on tiers and board, `rest` on another piece,
 //! `lean` for rods), `bodies` makes the solids. Pure: the same design and art always give the same cake.
 //!
 //! ```text
@@ -14,6 +14,7 @@
 //! ==+=====+=====+==  board    +X to the customer's right, +Z towards the customer
 //! ```
 
+mod art_notes;
 mod bodies;
 mod body;
 mod course;
@@ -26,8 +27,8 @@ mod place;
 mod resolve;
 mod rest;
 mod seat;
-mod shortfall;
 pub mod shadow;
+mod shortfall;
 pub mod solids;
 mod tier;
 

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use glam::DVec2;
 
+use super::art_notes::art_notes;
 use super::piece::CakePiece;
 use super::pieces::PieceError;
 use super::place::seat_pieces;
@@ -72,7 +73,7 @@ pub struct CakeError {
 /// # Errors
 /// A piece whose art can't be cut.
 pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeError> {
-    let mut findings = Vec::new();
+    let mut findings = art_notes(design, shelf);
     let mut carrier = Carrier { at: DVec2::ZERO, top: 0.0 };
     let mut tiers = Vec::with_capacity(design.tiers.len());
     for tier in &design.tiers {

@@ -1,53 +1,132 @@
-//! What does not fit, as findings.
+//! What doesn't fit or hold on a piece, as a finding in figures.
+
+use glam::DVec2;
 
 use super::Lean;
-use super::pieces::Shortfall;
+use super::pieces::{PickKind, Shortfall};
 use super::resolve::Cake;
+use crate::art::Neck;
 use crate::design::model::Piece;
 use crate::design::model::pieces::Rod;
 use crate::findings::{Code, Finding};
-use crate::measure::{Length, show_length};
+use crate::measure::{Length, Unit, show_length};
 
 /// A rod that ends before what it should rest on.
 pub(super) fn too_short(cake: &Cake, piece: &Piece, (rod, lean, length): (&Rod, &Lean, Length)) -> Option<Finding> {
     let lacking = lean.contact - length;
     let says = |length| show_length(length, cake.design.unit);
-    let on = rod.leans_on.as_deref().unwrap_or_default();
+    let tier = rod.leans_on.as_deref().unwrap_or_default();
     let sentence =
-        format!("it is {} long and would touch the edge of '{on}' only at {}", says(length), says(lean.contact));
+        format!("it is {} long and would touch the edge of '{tier}' only at {}", says(length), says(lean.contact));
     let mend = format!("make it {} longer, or set its foot nearer to the tier", says(lacking));
-    let finding = Finding::new(Code::RodDoesNotReach, place(piece), sentence, mend);
+    let finding = Finding::new(Code::RodDoesNotReach, on(piece), sentence, mend);
     (lacking > Length::ZERO).then(|| finding.by(lacking))
 }
 
-/// What a piece itself has no room for.
+/// The finding for something that a piece lacks.
 pub(super) fn shortfall(cake: &Cake, piece: &Piece, lacking: &Shortfall) -> Finding {
-    let says = |length| show_length(length, cake.design.unit);
-    match lacking {
+    let unit = cake.design.unit;
+    let of_code = |code, (sentence, mend): (String, String)| Finding::new(code, on(piece), sentence, mend);
+    match *lacking {
         Shortfall::Text { needs: [long, high], room: [wide, tall] } => {
-            let by = (*long - *wide).max(*high - *tall);
-            let sentence = format!(
-                "its lettering is {} long and {} high, its face has room for {} by {}",
-                says(*long),
-                says(*high),
-                says(*wide),
-                says(*tall)
-            );
-            let mend = "smaller letters, fewer words, or a larger sign";
-            Finding::new(Code::TextTooLong, place(piece), sentence, mend).by(by)
+            of_code(Code::TextTooLong, text([long, high], [wide, tall], unit)).by((long - wide).max(high - tall))
         }
-        Shortfall::Crowded { asked, placed } => {
-            let sentence = format!("only {placed} of {asked} balls find a free place");
-            Finding::new(Code::ScatterCrowded, place(piece), sentence, "a larger stretch, fewer balls, or smaller ones")
+        Shortfall::Crowded { asked, placed } => of_code(
+            Code::ScatterCrowded,
+            (
+                format!("only {placed} of {asked} balls find a free place"),
+                "a larger stretch, fewer balls, or smaller ones".to_owned(),
+            ),
+        ),
+        Shortfall::NoEdge => of_code(
+            Code::NoEdgeToFollow,
+            (
+                "there is no edge for it to follow there".to_owned(),
+                "a smaller edge = …, or seat it on a tier, the board or a flat piece".to_owned(),
+            ),
+        ),
+        Shortfall::PickRoom { kind, asked, room, at } => {
+            of_code(Code::PickHasNoRoom, no_room(kind, [asked, room], (at, unit))).by(asked - room)
         }
-        Shortfall::NoEdge => {
-            let sentence = "there is no edge for it to follow there";
-            let mend = "a smaller edge = …, or seat it on a tier, the board or a flat piece";
-            Finding::new(Code::NoEdgeToFollow, place(piece), sentence, mend)
+        Shortfall::OffBalance { right } => {
+            of_code(Code::PickOffBalance, off_balance(right, unit)).by(right.max(Length::ZERO - right))
+        }
+        Shortfall::InParts { parts } => of_code(
+            Code::PieceInParts,
+            (
+                format!("it falls into {parts} parts which nothing joins"),
+                "give it a backing whose border is wide enough to join them, or draw it as one shape".to_owned(),
+            ),
+        ),
+        Shortfall::Narrow { least, neck, places } => {
+            of_code(Code::NeckTooThin, narrow((&neck, places), least, unit)).by(least - Length::mm(neck.width()))
         }
     }
 }
 
-fn place(piece: &Piece) -> String {
+fn on(piece: &Piece) -> String {
     format!("piece '{}'", piece.name)
+}
+
+fn text([long, high]: [Length; 2], [wide, tall]: [Length; 2], unit: Unit) -> (String, String) {
+    let [long, high, wide, tall] = [long, high, wide, tall].map(|length| show_length(length, unit));
+    let sentence = format!("its lettering is {long} long and {high} high, its face has room for {wide} by {tall}");
+    (sentence, "smaller letters, fewer words, or a larger sign".to_owned())
+}
+
+fn no_room(kind: PickKind, lengths: [Length; 2], (at, unit): (DVec2, Unit)) -> (String, String) {
+    let [asked, room] = lengths.map(|length| show_length(length, unit));
+    let what = kind.word();
+    let holds = if lengths[1] > Length::ZERO { format!("{room} deep") } else { "nowhere".to_owned() };
+    let sentence = format!("a {what} should go {asked} into it and finds room for {holds}, {}", across(at.x, unit));
+    (sentence, format!("a shorter or thinner {what}, a backing behind it, or art with more to it above its foot"))
+}
+
+fn off_balance(right: Length, unit: Unit) -> (String, String) {
+    let off = show_length(right.max(Length::ZERO - right), unit);
+    let side = if right > Length::ZERO { "right" } else { "left" };
+    let sentence =
+        format!("its sticks stand {off} to the {side} of the middle of its weight, where it has room for them");
+    (sentence, "side pins, a second stick, or shorter sticks that find room under the middle".to_owned())
+}
+
+fn narrow((neck, places): (&Neck, usize), least: Length, unit: Unit) -> (String, String) {
+    let [width, least] = [Length::mm(neck.width()), least].map(|length| show_length(length, unit));
+    let more = match places {
+        0 | 1 => String::new(),
+        2 => "; one more place is too narrow".to_owned(),
+        many => format!("; {} more places are too narrow", many - 1),
+    };
+    let sentence =
+        format!("it is only {width} wide {}, and paste so thick should have {least}{more}", place(neck.middle(), unit));
+    (sentence, "make it larger or thicker, give it a backing, or widen the art there".to_owned())
+}
+
+/// A place on a piece: `2 1/4 in up, 1/2 in left of its middle`.
+fn place(at: DVec2, unit: Unit) -> String {
+    let up = show_length(Length::mm(at.y.abs()), unit);
+    format!("{up} {}, {}", if at.y < 0.0 { "below its middle" } else { "up" }, across(at.x, unit))
+}
+
+/// A place across a piece: `1/2 in left of its middle`.
+fn across(x: f64, unit: Unit) -> String {
+    // Within 1/16 in: nobody measures finer on paste.
+    const NEAR: f64 = 25.4 / 16.0;
+    if x.abs() < NEAR {
+        return "at its middle".to_owned();
+    }
+    format!("{} {} of its middle", show_length(Length::mm(x.abs()), unit), if x > 0.0 { "right" } else { "left" })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_told_in_the_measures_of_the_piece() {
+        let told = |x: f64, y: f64| place(DVec2::new(x, y) * 25.4, Unit::Inch);
+        assert_eq!(told(-0.5, 2.25), "2 1/4 in up, 1/2 in left of its middle");
+        assert_eq!(told(0.02, 1.0), "1 in up, at its middle");
+        assert_eq!(told(1.0, -0.5), "1/2 in below its middle, 1 in right of its middle");
+    }
 }

@@ -77,6 +77,20 @@ pub enum Code {
     PickNearSide,
     /// `paste-thin-round-pick`
     PasteThinRoundPick,
+    /// `pick-has-no-room`
+    PickHasNoRoom,
+    /// `pick-off-balance`
+    PickOffBalance,
+    /// `neck-too-thin`
+    NeckTooThin,
+    /// `piece-in-parts`
+    PieceInParts,
+    /// `art-text-set-anew`
+    ArtTextSetAnew,
+    /// `art-part-not-cut`
+    ArtPartNotCut,
+    /// `art-fills-page`
+    ArtFillsPage,
     /// `text-too-long`
     TextTooLong,
     /// `rod-does-not-reach`
@@ -219,6 +233,43 @@ pub const CODES: &[Row] = &[
         "paste-thin-round-pick",
         Severity::Warn,
         "Too little paste is left round a stick that goes into a piece.",
+    ),
+    (
+        Code::PickHasNoRoom,
+        "pick-has-no-room",
+        Severity::Warn,
+        "A pick would come out of its piece before it is as deep in it as it should be.",
+    ),
+    (
+        Code::PickOffBalance,
+        "pick-off-balance",
+        Severity::Note,
+        "The picks of a piece stand beside the middle of its weight, so that it leans.",
+    ),
+    (
+        Code::NeckTooThin,
+        "neck-too-thin",
+        Severity::Warn,
+        "A piece has a place so narrow for the thickness of its paste that it may break there.",
+    ),
+    (Code::PieceInParts, "piece-in-parts", Severity::Warn, "A cut-out falls into parts which nothing joins."),
+    (
+        Code::ArtTextSetAnew,
+        "art-text-set-anew",
+        Severity::Warn,
+        "The text of a drawing can't be set as it was drawn: its typeface or a sign is not here.",
+    ),
+    (
+        Code::ArtPartNotCut,
+        "art-part-not-cut",
+        Severity::Note,
+        "A drawing has something in it that has no edge to cut along, or that is not drawn.",
+    ),
+    (
+        Code::ArtFillsPage,
+        "art-fills-page",
+        Severity::Note,
+        "The outline of a topper's art is its whole page, as when a background was left in it.",
     ),
     (Code::TextTooLong, "text-too-long", Severity::Warn, "The lettering is longer or higher than its sign."),
     (

@@ -260,6 +260,9 @@ pub struct PieceFacts {
     pub cuts: Vec<CutFacts>,
     /// Sticks and pins.
     pub picks: Vec<PickFacts>,
+    /// Where it may break, the narrowest first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub necks: Vec<NeckFacts>,
 }
 
 /// A strip or plate to cut.
@@ -335,6 +338,17 @@ pub struct PickFacts {
     pub x: f64,
     /// Where it enters the piece: above its foot; on a side above its middle.
     pub up: f64,
+}
+
+/// A place of a piece that is too narrow for its paste.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct NeckFacts {
+    /// To the right of the piece's middle.
+    pub x: f64,
+    /// Above its foot; on a side above its middle.
+    pub up: f64,
+    /// How wide it is.
+    pub width: f64,
 }
 
 /// One paste to mix.

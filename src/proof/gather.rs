@@ -2,10 +2,11 @@
 
 use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
-    BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, OverallFacts, PasteFacts, PickFacts,
-    PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts, ServingFacts,
-    SheetFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
+    BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, NeckFacts, OverallFacts, PasteFacts,
+    PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
+    ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
 };
+use crate::art::Neck;
 use crate::cake::extent::{board_needed, overall};
 use crate::cake::pieces::PickMeasure;
 use crate::cake::{Cake, CakeTier};
@@ -163,6 +164,7 @@ fn piece_facts(cake: &Cake, sheets: &SheetPlan, number: usize) -> Option<PieceFa
             })
             .collect(),
         picks: measure.picks.iter().map(pick_facts).collect(),
+        necks: measure.necks.iter().map(neck_facts).collect(),
     })
 }
 
@@ -204,6 +206,11 @@ fn sheet_facts(plan: &SheetPlan) -> Vec<SheetFacts> {
         used: sheet.used(),
     };
     plan.sheets.iter().zip(1..).map(facts).collect()
+}
+
+fn neck_facts(neck: &Neck) -> NeckFacts {
+    let middle = neck.middle();
+    NeckFacts { x: middle.x, up: middle.y, width: neck.width() }
 }
 
 fn seat_facts(piece: &Piece) -> SeatFacts {

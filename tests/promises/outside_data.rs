@@ -4,6 +4,7 @@
 //! in mm unless a name says otherwise; nothing is rounded.
 
 mod documents;
+mod icons;
 mod meshes;
 mod overlaps;
 mod regions;

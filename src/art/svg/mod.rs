@@ -4,9 +4,13 @@
 //! for cutting, pixels for printing. Text is set in the bundled typefaces only, so a drawing looks the same everywhere.
 
 mod guard;
+mod mask;
 mod outline;
+mod remarks;
 #[cfg(test)]
 mod tests;
+
+pub use remarks::Remark;
 
 use std::sync::{Arc, OnceLock};
 
@@ -22,10 +26,14 @@ use super::region::Region;
 /// Largest drawing that is read.
 pub const MAX_DRAWING_BYTES: usize = 8 << 20;
 
+/// How long a side of a drawing's page may be, user units.
+const PAGE_SIDES: std::ops::RangeInclusive<f32> = 1e-3..=1e6;
+
 /// A drawing, ready to be cut or painted.
 #[derive(Clone, Debug)]
 pub struct Drawing {
     tree: Tree,
+    remarks: Vec<Remark>,
 }
 
 /// Whether the bytes look like an SVG: a text that begins with `<` and has an `svg` tag near its beginning.
@@ -65,7 +73,18 @@ impl Drawing {
         })?;
         guard::check(&document)?;
         let tree = Tree::from_xmltree(&document, &options()).map_err(|error| damaged(error.to_string()))?;
-        Ok(Self { tree })
+        let size = [tree.size().width(), tree.size().height()];
+        if !size.iter().all(|side| PAGE_SIDES.contains(side)) {
+            return Err(damaged(format!("its page is {} by {} units large", size[0], size[1])));
+        }
+        let remarks = remarks::remarks(&document, &tree);
+        Ok(Self { tree, remarks })
+    }
+
+    /// What of it is not cut, or not printed, as it was drawn.
+    #[must_use]
+    pub fn remarks(&self) -> &[Remark] {
+        &self.remarks
     }
 
     /// Width and height in user units.
@@ -75,11 +94,12 @@ impl Drawing {
         (f64::from(size.width()), f64::from(size.height()))
     }
 
-    /// What its filled and stroked paths cover within its page: holes, fill rules, clip paths, groups and transforms
+    /// What its filled and stroked paths cover within its page: holes, fill rules, clip paths, masks, groups and transforms
     /// followed, curves true to 1e-4 of its size. User units, y **up**, origin at the page's lower left.
     ///
     /// # Errors
-    /// A drawing with nothing visible in it, with a mask (which has no outline), or with too many corners.
+    /// A drawing with nothing visible in it, with a mask that is not plain black and white (and so has no outline), or with
+    /// too many corners.
     pub fn outline(&self) -> Result<Region, Fault> {
         outline::outline(&self.tree)
     }
@@ -116,6 +136,8 @@ fn options() -> Options<'static> {
 }
 
 const FAMILY: &str = "Inter";
+/// Names under which drawings may ask for what is bundled.
+const FAMILIES: [&str; 2] = [FAMILY, "DejaVu Sans"];
 
 /// The bundled fonts; every generic family means the plain one.
 fn fonts() -> Arc<fontdb::Database> {

@@ -2,10 +2,10 @@
 
 use glam::{DAffine2, DMat2, DVec2};
 use resvg::tiny_skia::{Path as Shape, PathSegment, PathStroker, Point};
-use resvg::usvg::{ClipPath, FillRule, Group, Node, Path, Stroke, Transform, Tree};
+use resvg::usvg::{ClipPath, FillRule, Group, Mask, Node, Path, Stroke, Transform, Tree};
 
 use super::super::error::Fault;
-use super::super::flatten::Flattener;
+use super::super::flatten::{Flattener, within};
 use super::super::offset::Join;
 use super::super::region::{Region, Ring};
 use super::super::tangle::tangled;
@@ -22,7 +22,7 @@ const HAIRLINE: f64 = 1e-5;
 /// The outline of a whole drawing, y up, origin at the page's lower left.
 pub(super) fn outline(tree: &Tree) -> Result<Region, Fault> {
     let size = DVec2::new(f64::from(tree.size().width()), f64::from(tree.size().height()));
-    let mut walk = Walk { tolerance: TOLERANCE * size.max_element(), corners: 0, page_height: size.y };
+    let mut walk = Walk { tolerance: TOLERANCE * size.max_element(), corners: 0, page: size };
     let covered = walk.group(tree.root(), Transform::identity())?;
     let hairline = HAIRLINE * size.max_element();
     let covered = covered.offset(hairline, Join::Mitre).offset(-hairline, Join::Mitre);
@@ -34,7 +34,8 @@ pub(super) fn outline(tree: &Tree) -> Result<Region, Fault> {
     Ok(outline)
 }
 
-fn unite(paths: &[Ring], rule: FillRule) -> Result<Region, Fault> {
+/// What closed paths fill.
+pub(super) fn unite(paths: &[Ring], rule: FillRule) -> Result<Region, Fault> {
     if tangled(paths) {
         return Err(Fault::TooMuch { what: "its lines cross each other too often".to_owned() });
     }
@@ -44,18 +45,15 @@ fn unite(paths: &[Ring], rule: FillRule) -> Result<Region, Fault> {
     })
 }
 
-struct Walk {
+/// A walk through a drawing, from its root to its paths.
+pub(super) struct Walk {
     tolerance: f64,
     corners: usize,
-    page_height: f64,
+    page: DVec2,
 }
 
 impl Walk {
     fn group(&mut self, group: &Group, above: Transform) -> Result<Region, Fault> {
-        if group.mask().is_some() {
-            let reason = "the drawing has a mask, which has soft edges; cut its shapes with a clip path instead";
-            return Err(Fault::NoOutline { reason });
-        }
         if group.opacity().get() == 0.0 {
             return Ok(Region::default());
         }
@@ -64,13 +62,25 @@ impl Walk {
         for node in group.children() {
             match node {
                 Node::Group(group) => rings.append(&mut self.group(group, here)?.rings),
-                Node::Path(path) => self.path(path, here, &mut rings)?,
+                Node::Path(path) if path.is_visible() => {
+                    rings.extend(
+                        self.filled(path, here)?
+                            .into_iter()
+                            .chain(self.stroked(path, here)?)
+                            .flat_map(|part| part.rings),
+                    );
+                }
+                Node::Path(_) => {}
                 Node::Text(text) => rings.append(&mut self.group(text.flattened(), here)?.rings),
                 // Refused when the drawing was read.
                 Node::Image(_) => {}
             }
         }
         let covered = unite(&rings, FillRule::NonZero)?;
+        let covered = match group.mask() {
+            Some(mask) => self.masked(&covered, mask, here)?,
+            None => covered,
+        };
         match group.clip_path() {
             Some(clip) => self.clip(&covered, clip, here),
             None => Ok(covered),
@@ -86,18 +96,27 @@ impl Walk {
         }
     }
 
-    fn path(&mut self, path: &Path, here: Transform, rings: &mut Vec<Ring>) -> Result<(), Fault> {
-        if !path.is_visible() {
-            return Ok(());
+    /// What is left of a figure under a mask.
+    fn masked(&mut self, covered: &Region, mask: &Mask, here: Transform) -> Result<Region, Fault> {
+        let shown = self.shown(mask, here)?;
+        let covered = covered.common(&shown);
+        match mask.mask() {
+            Some(outer) => self.masked(&covered, outer, here),
+            None => Ok(covered),
         }
-        if let Some(fill) = path.fill().filter(|fill| fill.opacity().get() > 0.0) {
-            let paths = self.flatten(path.data(), here)?;
-            rings.extend(unite(&paths, fill.rule())?.rings);
-        }
-        if let Some(widened) = path.stroke().and_then(|stroke| self.widen(path.data(), stroke, here)) {
-            rings.extend(unite(&self.flatten(&widened, here)?, FillRule::NonZero)?.rings);
-        }
-        Ok(())
+    }
+
+    /// What the fill of a path covers; `None` without one that can be seen.
+    pub(super) fn filled(&mut self, path: &Path, here: Transform) -> Result<Option<Region>, Fault> {
+        let Some(fill) = path.fill().filter(|fill| fill.opacity().get() > 0.0) else { return Ok(None) };
+        unite(&self.flatten(path.data(), here)?, fill.rule()).map(Some)
+    }
+
+    /// What the stroke of a path covers; `None` without one that can be seen.
+    pub(super) fn stroked(&mut self, path: &Path, here: Transform) -> Result<Option<Region>, Fault> {
+        let widened = path.stroke().and_then(|stroke| self.widen(path.data(), stroke, here));
+        let Some(widened) = widened else { return Ok(None) };
+        unite(&self.flatten(&widened, here)?, FillRule::NonZero).map(Some)
     }
 
     /// The figure that a stroke covers, in the path's own units; `None` for one that cannot be seen.
@@ -115,10 +134,10 @@ impl Walk {
         }
     }
 
-    fn flatten(&mut self, shape: &Shape, here: Transform) -> Result<Vec<Ring>, Fault> {
+    /// A shape's closed paths, as far as they matter for the page.
+    pub(super) fn flatten(&mut self, shape: &Shape, here: Transform) -> Result<Vec<Ring>, Fault> {
         let [a, b, c, d, x, y] = [here.sx, here.ky, here.kx, here.sy, here.tx, here.ty].map(f64::from);
-        let upright =
-            DAffine2::from_scale_angle_translation(DVec2::new(1.0, -1.0), 0.0, DVec2::new(0.0, self.page_height));
+        let upright = DAffine2::from_scale_angle_translation(DVec2::new(1.0, -1.0), 0.0, DVec2::new(0.0, self.page.y));
         let place = upright
             * DAffine2::from_mat2_translation(DMat2::from_cols(DVec2::new(a, b), DVec2::new(c, d)), DVec2::new(x, y));
         let at = |point: Point| place.transform_point2(DVec2::new(f64::from(point.x), f64::from(point.y)));
@@ -132,7 +151,9 @@ impl Walk {
                 PathSegment::Close => pen.close(),
             }
         }
-        let rings = pen.finish();
+        // What lies far off the page is cut off: one stray place there would leave none of the grid's digits to the page.
+        let about = [-self.page.max_element() * DVec2::ONE, 2.0 * self.page.max_element() * DVec2::ONE];
+        let rings: Vec<Ring> = pen.finish().into_iter().map(|ring| within(ring, about)).collect();
         self.corners += rings.iter().map(Vec::len).sum::<usize>();
         if self.corners > MAX_CORNERS {
             return Err(Fault::TooMuch { what: format!("its paths have more than {MAX_CORNERS} corners") });

@@ -100,8 +100,126 @@ fn clip_paths_and_the_page_cut_the_outline() {
         <g transform="translate(5 0)"><rect width="90" height="80" clip-path="url(#c)"/></g>"##;
     near(area(clipped), PI * 400.0);
     near(area(r#"<rect x="-50" y="-50" width="100" height="100"/>"#), 2500.0);
-    let masked = r##"<mask id="m"><rect width="9" height="9" fill="#fff"/></mask><rect width="50" height="50" mask="url(#m)"/>"##;
-    assert!(matches!(read(masked).unwrap().outline(), Err(Fault::NoOutline { .. })));
+}
+
+#[test]
+fn masks_of_black_and_white_cut_and_soft_ones_are_refused() {
+    let masked = |mask: &str, more: &str| {
+        format!(r##"<mask id="m" {more}>{mask}</mask><rect x="10" y="10" width="50" height="50" mask="url(#m)"/>"##)
+    };
+    let user = r#"maskUnits="userSpaceOnUse" x="0" y="0" width="100" height="80""#;
+    near(area(&masked(r##"<rect width="30" height="80" fill="#fff"/>"##, user)), 1000.0);
+    // A hole in black, an island of white in it, and the mask's own frame at 50.
+    let holed = r##"<g fill="#fff"><rect width="100" height="80"/><rect x="20" y="20" width="20" height="20" fill="#000"/>
+        <rect x="25" y="25" width="10" height="10"/></g>"##;
+    near(area(&masked(holed, user)), 2500.0 - 300.0);
+    near(area(&masked(holed, &user.replace("100", "50"))), 2000.0 - 300.0);
+    near(area(&masked(r#"<rect width="30" height="80" fill="red"/>"#, &format!("{user} mask-type=\"alpha\""))), 1000.0);
+    // A line drawn in black cuts off what it covers.
+    let cut = r##"<rect width="100" height="80" fill="#fff"/><path d="M0 30H100" stroke="#000" stroke-width="4"/>"##;
+    near(area(&masked(cut, user)), 2300.0);
+    for soft in [
+        r##"<rect width="30" height="80" fill="#888"/>"##,
+        r##"<rect width="30" height="80" fill="#fff" opacity=".5"/>"##,
+        r##"<linearGradient id="g"><stop stop-color="#fff"/><stop offset="1"/></linearGradient><rect width="30" height="80" fill="url(#g)"/>"##,
+    ] {
+        let fault = read(&masked(soft, user)).unwrap().outline().unwrap_err();
+        assert!(fault.to_string().contains("mask"), "{fault}");
+    }
+    // Nothing shines through a mask with nothing in it.
+    assert!(matches!(read(&masked("", user)).unwrap().outline(), Err(Fault::NoOutline { .. })));
+}
+
+#[test]
+fn units_and_view_boxes_give_the_proportion() {
+    let page = |head: &str| {
+        let file = format!(
+            r#"<svg xmlns="http://www.w3.org/2000/svg" {head}><rect x="10" y="10" width="20" height="10"/></svg>"#
+        );
+        Drawing::read(file.as_bytes(), "a").unwrap()
+    };
+    let millimetres = page(r#"width="50mm" height="25mm" viewBox="0 0 50 25""#);
+    // 96 units to the inch (CSS Values 3, section 6.2).
+    assert!((millimetres.size().0 - 50.0 / 25.4 * 96.0).abs() < 1e-3);
+    near(millimetres.outline().unwrap().area(), 200.0 * (96.0_f64 / 25.4).powi(2));
+    near(page(r#"viewBox="0 0 40 30""#).outline().unwrap().area(), 200.0);
+    near(page(r#"width="100%" height="100%" viewBox="5 5 40 30""#).outline().unwrap().area(), 200.0);
+}
+
+#[test]
+fn use_and_symbols_are_placed_and_nested_clips_meet() {
+    let used = r##"<defs><g id="a" transform="scale(2)"><rect width="5" height="5"/></g><symbol id="s" viewBox="0 0 10 10"><circle cx="5" cy="5" r="5"/></symbol></defs>
+        <use href="#a" x="10" y="10"/><use xlink:href="#s" x="40" y="10" width="20" height="20" transform="translate(2 3)"/>"##;
+    near(area(used), 100.0 + PI * 100.0);
+    let nested = r##"<clipPath id="i"><rect width="30" height="30"/></clipPath><clipPath id="o" clip-path="url(#i)"><rect x="20" width="30" height="30"/></clipPath>
+        <g clip-path="url(#o)"><rect width="90" height="80"/></g>"##;
+    near(area(nested), 300.0);
+}
+
+#[test]
+fn odd_figures_have_an_outline_or_a_reason() {
+    // A bow tie crosses itself; by both rules its two halves are filled.
+    for rule in ["nonzero", "evenodd"] {
+        let tie =
+            read(&format!(r#"<path fill-rule="{rule}" d="M10 10L50 50V10L10 50Z"/>"#)).unwrap().outline().unwrap();
+        assert!((tie.area() - 800.0).abs() < 0.5, "{rule} {}", tie.area());
+    }
+    for nothing in [
+        "",
+        r#"<path d=""/>"#,
+        r#"<path d="M10 10"/>"#,
+        r#"<path d="M10 10H50H10Z"/>"#,
+        r#"<rect width="0" height="40"/>"#,
+        r#"<path fill="none" d="M0 0H9V9"/>"#,
+        r#"<rect width="9" height="9" transform="scale(0)"/>"#,
+        r#"<rect width="9" height="9" transform="scale(1 0)"/>"#,
+        r#"<g transform="matrix(NaN 0 0 1 0 0)"><rect x="500" y="500" width="9" height="9"/></g>"#,
+        r#"<rect x="200" y="200" width="9" height="9"/>"#,
+    ] {
+        match read(nothing).and_then(|drawing| drawing.outline().map_err(|fault| fault.of("art/a.svg"))) {
+            Err(error) => assert!(error.to_string().starts_with("art/a.svg: "), "{nothing}: {error}"),
+            Ok(outline) => panic!("{nothing}: {}", outline.area()),
+        }
+    }
+}
+
+#[test]
+fn a_stray_place_far_off_leaves_the_rest_as_fine_as_it_was() {
+    let stray = r#"<circle cx="50" cy="40" r="20"/><path d="M-1e15 -1e15H-1e14V-1e14Z M1e9 5H1e9V6"/><rect x="-1e9" y="70" width="2e9" height="5"/>"#;
+    near(area(stray), PI * 400.0 + 500.0);
+    near(area(r#"<g transform="scale(1e6)"><circle cx="5e-5" cy="4e-5" r="2e-5"/></g>"#), PI * 400.0);
+    for size in ["1e30", "2e6", "1e-9"] {
+        let file = format!(
+            "<svg xmlns='http://www.w3.org/2000/svg' width='{size}' height='{size}'><rect width='9' height='9'/></svg>"
+        );
+        assert!(Drawing::read(file.as_bytes(), "a").is_err(), "{size}");
+    }
+}
+
+#[test]
+fn thousands_of_subpaths_are_cut_in_time() {
+    let many: String = (0..20_000).map(|n| format!("M{} {}h.3v.3h-.3z", n % 200, f64::from(n / 200) * 0.5)).collect();
+    let start = std::time::Instant::now();
+    let outline = read(&format!(r#"<path transform="scale(.5 1)" d="{many}"/>"#)).unwrap().outline().unwrap();
+    assert_eq!(outline.rings.len(), 20_000);
+    assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
+}
+
+#[test]
+fn what_is_not_taken_as_drawn_is_told() {
+    let remarks = |body: &str| read(body).unwrap().remarks().to_vec();
+    let text =
+        |family: &str, text: &str| format!(r#"<text y="40" font-size="20" font-family="{family}">{text}</text>"#);
+    assert_eq!(remarks(&text("Inter", "Ann")), []);
+    assert_eq!(remarks(&text("sans-serif", "Ann")), []);
+    assert_eq!(remarks("<text y='40'>Ann</text>"), []);
+    let asked = Remark::OtherTypeface(vec!["Swashbuckler".into(), "cursive".into()]);
+    assert_eq!(remarks(&(text("Swashbuckler, sans-serif", "Ann") + &text("cursive", "Bo"))), [asked]);
+    assert_eq!(remarks(&text("Inter", "An\u{1f382}n")), [Remark::NoSign(vec!["\u{1f382}".into()])]);
+    let effect =
+        r##"<filter id="f"><feGaussianBlur stdDeviation="2"/></filter><rect width="9" height="9" filter="url(#f)"/>"##;
+    assert_eq!(remarks(effect), [Remark::Effect]);
+    assert_eq!(remarks("<foreignObject width='9' height='9'/>"), [Remark::ForeignObject]);
 }
 
 #[test]

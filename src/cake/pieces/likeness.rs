@@ -5,22 +5,11 @@ use std::sync::Arc;
 use glam::DVec2;
 
 use super::{Makings, PieceError};
-use crate::art::{Art, Join, Part as PagePart, Picture, Region, Ring};
+use crate::art::{Art, BackingOrder, CutFigure, CutOrder, Part as PagePart, Picture};
 use crate::design::model::pieces::ReferenceSide;
-use crate::shapes::build::{tidy, twice_area};
 
 /// Pixels to the inch of a drawing that is painted on a piece.
 const PPI: f64 = 300.0;
-
-/// A figure is cut so near its art, mm.
-const KNIFE: f64 = 0.01;
-
-/// A border is cut so near its figure, mm.
-const BORDER_KNIFE: f64 = 0.05;
-
-/// Holes of a backing smaller than this are closed, mm²: nobody cuts a hole of less than 8 mm from a thick layer
-/// (common practice, no source).
-const CLOSED_HOLE: f64 = 64.0;
 
 /// Most pixels of a side of a painted face.
 const MOST: f64 = 2048.0;
@@ -32,59 +21,48 @@ const RIM: u32 = 2;
 pub(super) struct Likeness<'a> {
     pub art: &'a Art,
     /// What is cut.
-    pub region: Region,
-    /// Least and greatest corner of the figure.
-    pub bounds: [DVec2; 2],
-    /// Least and greatest corner of the art's whole page.
-    page: [DVec2; 2],
+    pub figure: Arc<CutFigure>,
 }
 
 impl<'a> Likeness<'a> {
     /// The figure of the art at `path`, as large as asked.
     pub fn cut(makings: Makings<'a>, path: &str, size: ReferenceSide) -> Result<Self, PieceError> {
-        let art = find(makings, path)?;
-        let outline = art.outline()?;
-        let (low, high) = outline.bounds().ok_or_else(|| PieceError::Outline { path: path.to_owned() })?;
-        let (middle, own) = ((low + high) / 2.0, (high - low).max(DVec2::splat(1e-9)));
-        let scale = match size {
-            ReferenceSide::Width(width) => DVec2::splat(width.as_mm() / own.x),
-            ReferenceSide::Height(height) => DVec2::splat(height.as_mm() / own.y),
-            ReferenceSide::Both(width, height) => DVec2::new(width.as_mm(), height.as_mm()) / own,
-        };
-        let place = |at: DVec2| (at - middle) * scale;
-        let placed = |ring: &Ring| tidy(&ring.iter().map(|&at| place(at)).collect::<Vec<_>>(), KNIFE);
-        let rings = outline.rings.iter().map(placed).filter(|ring| ring.len() > 2).collect();
-        let page = DVec2::from(art.size());
-        Ok(Self {
-            art,
-            region: Region { rings },
-            bounds: [place(low), place(high)],
-            page: [place(DVec2::ZERO), place(page)],
-        })
+        Self::layered(makings, path, size, (None, 0.0))
     }
 
-    /// The figure moved outward all round, with round joins, and its small holes closed.
-    pub fn with_border(&self, border: f64) -> Region {
-        let small = |ring: &Ring| (-2.0 * CLOSED_HOLE..0.0).contains(&twice_area(ring));
-        let rings = self.region.rings.iter().filter(|ring| !small(ring)).map(|ring| tidy(ring, BORDER_KNIFE));
-        let whole = Region { rings: rings.filter(|ring| ring.len() > 2).collect() };
-        whole.offset(border, Join::Round).close_holes_under(CLOSED_HOLE)
+    /// The same with the layer behind it, and its necks below a width (mm).
+    pub fn layered(
+        makings: Makings<'a>,
+        path: &str,
+        size: ReferenceSide,
+        (backing, least_neck): (Option<BackingOrder>, f64),
+    ) -> Result<Self, PieceError> {
+        let art = find(makings, path)?;
+        let (low, high) = art.outline()?.bounds().ok_or_else(|| PieceError::Outline { path: path.to_owned() })?;
+        let own = (high - low).max(DVec2::splat(1e-9));
+        let size = match size {
+            ReferenceSide::Width(width) => own * (width.as_mm() / own.x),
+            ReferenceSide::Height(height) => own * (height.as_mm() / own.y),
+            ReferenceSide::Both(width, height) => DVec2::new(width.as_mm(), height.as_mm()),
+        };
+        let figure = art.cut(&CutOrder { size, backing, least_neck })?;
+        Ok(Self { art, figure })
     }
 
     /// Width and height, mm.
     pub fn size(&self) -> DVec2 {
-        let [low, high] = self.bounds;
+        let [low, high] = self.figure.bounds;
         high - low
     }
 
     /// The picture on the figure's front, and where it lies.
     pub fn print(&self) -> Print {
-        Print::of(self.art, self.part(), self.bounds)
+        Print::of(self.art, self.part(), self.figure.bounds)
     }
 
     /// The part of the art's page that the figure takes.
     pub fn part(&self) -> PagePart {
-        let ([low, high], [page_low, page_high]) = (self.bounds, self.page);
+        let ([low, high], [page_low, page_high]) = (self.figure.bounds, self.figure.page);
         let page = page_high - page_low;
         PagePart {
             left: ((low.x - page_low.x) / page.x).max(0.0),

@@ -7,6 +7,7 @@ use glam::{DVec2, DVec3};
 
 use super::rope::Run;
 use super::scatter::Thrown;
+use crate::art::Neck;
 use crate::measure::{Angle, Length};
 
 /// A piece's own width, height and depth, before it is turned.
@@ -43,6 +44,9 @@ pub struct PieceMeasure {
     pub run: Run,
     /// What is cut for it.
     pub cuts: Vec<Cut>,
+    /// Where it is so narrow that it may break, the narrowest first: right of its middle and up from its foot (on a side:
+    /// from its middle), mm.
+    pub necks: Vec<Neck>,
     /// What doesn't fit.
     pub shortfalls: Vec<Shortfall>,
 }
@@ -153,6 +157,36 @@ pub enum Shortfall {
     },
     /// A line along an edge where no edge is, or too far inside it.
     NoEdge,
+    /// A pick that would come out of its piece before it is as deep as it should be.
+    PickRoom {
+        /// What the pick is for.
+        kind: PickKind,
+        /// How deep it should go into the piece.
+        asked: Length,
+        /// How deep it can go.
+        room: Length,
+        /// Where it goes in: right of the piece's middle, up from its foot; mm.
+        at: DVec2,
+    },
+    /// Sticks that stand beside the middle of the weight they carry.
+    OffBalance {
+        /// So far to the right of it; negative: to the left.
+        right: Length,
+    },
+    /// A layer of a piece that falls into parts which nothing joins.
+    InParts {
+        /// How many.
+        parts: usize,
+    },
+    /// Places of a piece that are narrower than paste of its thickness bears.
+    Narrow {
+        /// What paste so thick bears.
+        least: Length,
+        /// The narrowest of them.
+        neck: Neck,
+        /// How many there are.
+        places: usize,
+    },
     /// Balls of a scatter that found no place.
     Crowded {
         /// How many were asked for.

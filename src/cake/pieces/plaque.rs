@@ -59,13 +59,13 @@ impl<'a> Plan<'a> {
     fn outline(&self) -> Region {
         let corner = self.plaque.corner.as_mm();
         let plain = || Region::rectangle(self.size.x, self.size.y, corner);
-        self.likeness.as_ref().map_or_else(plain, |likeness| likeness.region.clone())
+        self.likeness.as_ref().map_or_else(plain, |likeness| likeness.figure.front.clone())
     }
 
     fn area(&self) -> f64 {
         let corner = self.plaque.corner.as_mm().min(self.size.min_element() / 2.0);
         let plain = self.size.x * self.size.y - (4.0 - PI) * corner * corner;
-        self.likeness.as_ref().map_or(plain, |likeness| likeness.region.area())
+        self.likeness.as_ref().map_or(plain, |likeness| likeness.figure.front.area())
     }
 
     fn thickness(&self) -> f64 {
@@ -138,7 +138,7 @@ pub(super) fn measure(plaque: &Plaque, posture: Posture, makings: Makings) -> Re
     }
     let [width, tall] = plan.size.to_array().map(Length::mm);
     let footprint = match &plan.likeness {
-        Some(likeness) => hull(likeness.region.rings.iter().flatten().map(|&at| posture.on_seat(at)).collect()),
+        Some(likeness) => hull(likeness.figure.front.rings.iter().flatten().map(|&at| posture.on_seat(at)).collect()),
         None => rectangle(-plan.size / 2.0, plan.size / 2.0),
     };
     Ok(PieceMeasure {

@@ -10,29 +10,31 @@
 //!       ||  pick               |
 //! ```
 
-use glam::{DAffine3, DVec2, DVec3};
+mod columns;
+mod habits;
+mod picks;
+
+use glam::{DAffine3, DVec2};
+
+use habits::HABITS;
+use picks::Held;
 
 use super::likeness::Likeness;
 use super::measures::{add, hull, rectangle};
-use super::{Cut, CutEnd, Makings, Part, PickKind, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Stock};
-use crate::art::Region;
-use crate::design::model::pieces::{Picks, SidePins, Topper};
+use super::{Cut, CutEnd, Makings, Part, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Shortfall, Stock};
+use crate::art::{BackingOrder, Neck, Region};
+use crate::design::model::pieces::Topper;
 use crate::measure::Length;
 use crate::shapes::build::{Cutout, prism};
 
 /// Radius of the front edge of rolled paste, mm.
 pub(super) const SOFT: f64 = 0.5;
 
-/// Picks of one topper stand apart by this share of its width in all (common practice, no source).
-const PICKS_APART: f64 = 0.5;
-/// Its side pins, nearer to its edges.
-const SIDE_PINS_APART: f64 = 0.7;
-
 /// A topper laid out: figures in the plane of its front, mm.
 struct Layout<'a> {
     topper: &'a Topper,
+    posture: Posture,
     likeness: Likeness<'a>,
-    backing: Option<Region>,
     /// From the figure's middle to where it lies in the piece's frame.
     shift: DVec2,
     /// The back of each layer, from the seat or from the middle: front, backing.
@@ -41,89 +43,60 @@ struct Layout<'a> {
 
 impl<'a> Layout<'a> {
     fn of(topper: &'a Topper, posture: Posture, makings: Makings<'a>) -> Result<Self, PieceError> {
-        let likeness = Likeness::cut(makings, &topper.art, topper.size)?;
-        let backing = topper.backing.as_ref().map(|backing| likeness.with_border(backing.border.as_mm()));
+        let border = border(topper);
+        let order = topper.backing.as_ref().map(|_| BackingOrder { border, closed_hole: HABITS.closed_hole });
+        let likeness = Likeness::layered(makings, &topper.art, topper.size, (order, least_neck(topper)))?;
         let [front, behind] = thicknesses(topper);
-        let [low, _] = likeness.bounds;
+        let [low, _] = likeness.figure.bounds;
         let (shift, back) = match posture {
-            Posture::OnTop => (DVec2::Y * (border(topper) - low.y), -(front + behind) / 2.0),
+            Posture::OnTop => (DVec2::Y * (border - low.y), -(front + behind) / 2.0),
             Posture::OnSide => (DVec2::ZERO, 0.0),
         };
-        Ok(Self { topper, likeness, backing, shift, depths: [back + behind, back] })
+        Ok(Self { topper, posture, likeness, shift, depths: [back + behind, back] })
     }
 
-    /// The figure that reaches farthest down, and so stands on the picks.
-    fn widest(&self) -> &Region {
-        self.backing.as_ref().unwrap_or(&self.likeness.region)
+    /// Each layer and how thick it is: the front, then the backing.
+    fn layers(&self) -> impl Iterator<Item = (&Region, f64)> {
+        let figure = &self.likeness.figure;
+        std::iter::once(&figure.front).chain(&figure.backing).zip(thicknesses(self.topper))
     }
 
-    fn picks(&self, posture: Posture) -> Vec<PickMeasure> {
-        let Some(picks) = self.topper.picks else { return Vec::new() };
-        let centre = self.widest().centroid().unwrap_or_default() + self.shift;
+    /// The middle of its weight, about the figure's middle.
+    fn balance(&self) -> DVec2 {
+        let moments = self.layers().filter_map(|(region, thick)| Some((region.centroid()?, region.area() * thick)));
+        let (moment, volume) =
+            moments.fold((DVec2::ZERO, 0.0), |(moment, volume), (at, part)| (moment + at * part, volume + part));
+        if volume > 0.0 { moment / volume } else { DVec2::ZERO }
+    }
+
+    /// Its picks, and what has no room.
+    fn picks(&self) -> (Vec<PickMeasure>, Vec<Shortfall>) {
+        let Some(picks) = self.topper.picks else { return Default::default() };
         let [front, behind] = thicknesses(self.topper);
-        let middle = if behind > 0.0 { self.depths[1] + behind / 2.0 } else { self.depths[0] + front / 2.0 };
-        let sides = picks.side_pins.map(|pins| Set::of_side_pins(&pins));
-        let sets = [(Set::of_sticks(&picks), PICKS_APART)].into_iter().chain(sides.map(|set| (set, SIDE_PINS_APART)));
-        let place = |set: &Set, share: f64, number: u32| match set.count {
-            0 | 1 => centre.x,
-            count => centre.x + self.likeness.size().x * share * (f64::from(number) / f64::from(count - 1) - 0.5),
+        let carrier = if behind > 0.0 { self.depths[1] + behind / 2.0 } else { self.depths[0] + front / 2.0 };
+        let held = Held {
+            region: self.likeness.figure.widest(),
+            shift: self.shift,
+            balance: self.balance(),
+            thickness: front + behind,
+            depth: carrier,
         };
-        sets.flat_map(|(set, share)| (0..set.count).map(move |number| (set, share, number)))
-            .map(|(set, share, number)| {
-                let x = place(&set, share, number);
-                let (entry, gap) = match posture {
-                    Posture::OnTop => (DVec3::new(x, 0.0, middle), self.foot(x)),
-                    Posture::OnSide => (DVec3::new(x, centre.y, 0.0), 0.0),
-                };
-                set.pick([entry, -posture.out()], gap)
-            })
-            .collect()
+        picks::place(&picks, &held, self.posture)
     }
 
-    /// How high the figure's lower edge lies above the seat at `x`.
-    fn foot(&self, x: f64) -> f64 {
-        let at = x - self.shift.x;
-        let crossing = |(from, to): (DVec2, DVec2)| {
-            let spans = (from.x > at) != (to.x > at);
-            spans.then(|| from.y + (to.y - from.y) * (at - from.x) / (to.x - from.x))
-        };
-        let lowest = self.widest().edges().filter_map(crossing).fold(f64::MAX, f64::min);
-        if lowest < f64::MAX { (lowest + self.shift.y).max(0.0) } else { 0.0 }
-    }
-}
-
-/// Equal picks of one piece.
-#[derive(Clone, Copy, Debug)]
-struct Set {
-    kind: PickKind,
-    count: u32,
-    diameter: Length,
-    into_piece: Length,
-    into_cake: Length,
-}
-
-impl Set {
-    fn of_sticks(picks: &Picks) -> Self {
-        let Picks { count, diameter, into_piece, into_cake, .. } = *picks;
-        Self { kind: PickKind::Stick, count, diameter, into_piece, into_cake }
+    /// Where it is too narrow, in the piece's frame.
+    fn necks(&self) -> Vec<Neck> {
+        let placed = |neck: &Neck| Neck { sides: neck.sides.map(|at| at + self.shift), ..*neck };
+        self.likeness.figure.necks.iter().map(placed).collect()
     }
 
-    fn of_side_pins(pins: &SidePins) -> Self {
-        let SidePins { count, diameter, into_piece, into_cake } = *pins;
-        Self { kind: PickKind::SidePin, count, diameter, into_piece, into_cake }
-    }
-
-    /// One that enters the seat there, in that direction, and the piece beyond a gap.
-    fn pick(&self, [entry, toward]: [DVec3; 2], gap: f64) -> PickMeasure {
-        PickMeasure {
-            kind: self.kind,
-            diameter: self.diameter,
-            length: self.into_cake + Length::mm(gap) + self.into_piece,
-            into_piece: self.into_piece,
-            into_cake: self.into_cake,
-            entry,
-            toward,
-        }
+    /// Parts that nothing joins, and necks that nothing backs.
+    fn weak(&self, necks: &[Neck]) -> Vec<Shortfall> {
+        let parts = self.likeness.figure.parts;
+        let apart = (parts > 1).then_some(Shortfall::InParts { parts });
+        let least = Length::mm(least_neck(self.topper));
+        let narrow = necks.first().map(|&neck| Shortfall::Narrow { least, neck, places: necks.len() });
+        apart.into_iter().chain(narrow).collect()
     }
 }
 
@@ -136,6 +109,12 @@ fn thicknesses(topper: &Topper) -> [f64; 2] {
     [topper.thickness.as_mm(), topper.backing.as_ref().map_or(0.0, |backing| backing.thickness.as_mm())]
 }
 
+/// The least width of a neck in the layer that carries it, mm.
+fn least_neck(topper: &Topper) -> f64 {
+    let [front, behind] = thicknesses(topper);
+    HABITS.least_neck(if behind > 0.0 { behind } else { front })
+}
+
 pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
     let layout = Layout::of(topper, posture, makings)?;
     let [front, behind] = thicknesses(topper);
@@ -143,9 +122,10 @@ pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Re
     let [width, height] = size.to_array().map(Length::mm);
     let depth = Length::mm(front + behind);
     let mut volumes = Vec::new();
-    add(&mut volumes, &topper.finish, layout.likeness.region.area() * front);
+    let figure = &layout.likeness.figure;
+    add(&mut volumes, &topper.finish, figure.front.area() * front);
     let mut cuts = vec![cut("front", layout.likeness.size(), topper.thickness, &topper.finish)];
-    if let Some((backing, region)) = topper.backing.as_ref().zip(layout.backing.as_ref()) {
+    if let Some((backing, region)) = topper.backing.as_ref().zip(figure.backing.as_ref()) {
         add(&mut volumes, &backing.finish, region.area() * behind);
         cuts.push(cut("backing", size, backing.thickness, &backing.finish));
     }
@@ -154,15 +134,20 @@ pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Re
             let half = DVec2::new(size.x, front + behind) / 2.0;
             rectangle(-half, half)
         }
-        Posture::OnSide => hull(layout.widest().rings.concat()),
+        Posture::OnSide => hull(figure.widest().rings.concat()),
     };
+    let (picks, mut shortfalls) = layout.picks();
+    let necks = layout.necks();
+    shortfalls.extend(layout.weak(&necks));
     Ok(PieceMeasure {
         size: PieceSize { width, height, depth },
         reach: if posture == Posture::OnTop { height } else { depth },
         volumes,
-        picks: layout.picks(posture),
+        picks,
         footprint,
         cuts,
+        necks,
+        shortfalls,
         ..PieceMeasure::default()
     })
 }
@@ -182,18 +167,19 @@ pub(super) fn parts(
     let failed = || PieceError::Outline { path: topper.art.clone() };
     let print = topper.print.then(|| layout.likeness.print());
     let [front, behind] = thicknesses(topper);
-    let lies = print.as_ref().map_or(layout.likeness.bounds, |print| print.lies);
+    let figure = &layout.likeness.figure;
+    let lies = print.as_ref().map_or(figure.bounds, |print| print.lies);
     let cutout = |region, thickness| Cutout { region, thickness, soft: SOFT, picture: lies, facet: f64::INFINITY };
     let pose = |depth: f64| DAffine3::from_translation(layout.shift.extend(depth));
-    let mesh = prism(&cutout(&layout.likeness.region, front)).ok_or_else(failed)?;
+    let mesh = prism(&cutout(&figure.front, front)).ok_or_else(failed)?;
     let mut face = Part::new("front", mesh, &topper.finish).at(pose(layout.depths[0]));
     face.picture = print.map(|print| print.picture);
     let mut parts = vec![face];
-    if let Some((backing, region)) = topper.backing.as_ref().zip(layout.backing.as_ref()) {
+    if let Some((backing, region)) = topper.backing.as_ref().zip(figure.backing.as_ref()) {
         let mesh = prism(&cutout(region, behind)).ok_or_else(failed)?;
         parts.push(Part::new("backing", mesh, &backing.finish).at(pose(layout.depths[1])));
     }
-    let picks = layout.picks(posture);
+    let (picks, _) = layout.picks();
     parts
         .extend(picks.iter().zip(1..).map(|(pick, number)| stock.pick(format!("{} {number}", pick.kind.word()), pick)));
     Ok(parts)
@@ -201,10 +187,15 @@ pub(super) fn parts(
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
+    use glam::DVec3;
+
     use super::*;
+    use crate::art::{Art, Shelf};
     use crate::cake::pieces::trial;
     use crate::design::Design;
-    use crate::design::model::pieces::{Backing, ReferenceSide};
+    use crate::design::model::pieces::{Backing, Picks, ReferenceSide};
 
     fn topper(art: &str) -> Topper {
         Topper {
@@ -246,7 +237,7 @@ mod tests {
             assert_eq!(trial::seen(&parts[0], DVec2::new(-50.0, 30.0)), Some([255, 0, 0, 255]));
             assert_eq!(trial::seen(&parts[0], DVec2::new(50.0, -30.0)), Some([0, 0, 255, 255]));
             let [left, right] = &measured.picks[..] else { panic!("two picks") };
-            assert!((right.entry.x - left.entry.x - 60.0).abs() < 0.5 && left.entry.y == 0.0);
+            assert!((right.entry.x - left.entry.x - 65.0).abs() < 0.5 && left.entry.y == 0.0);
             assert!((trial::bounds(&parts[2..]).0.y + 60.0).abs() < 1e-6);
         }
     }
@@ -266,12 +257,54 @@ mod tests {
     }
 
     #[test]
+    fn a_thin_waist_is_told_where_it_is_unless_a_backing_widens_it() {
+        let mut shelf = Shelf::default();
+        let waist = r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M20 0H80L53 50L80 100H20L47 50Z"/></svg>"#;
+        shelf.insert("waist.svg", Arc::new(Art::read(waist.as_bytes(), "waist.svg").unwrap()));
+        let design = Design::default();
+        let makings = Makings { shelf: &shelf, design: &design };
+        let mut topper = topper("waist.svg");
+        topper.size = ReferenceSide::Height(Length::mm(50.0));
+        assert_eq!(measure(&topper, Posture::OnTop, makings).unwrap().necks, []);
+        topper.backing = None;
+        let measured = measure(&topper, Posture::OnTop, makings).unwrap();
+        let [neck] = measured.necks[..] else { panic!("{:?}", measured.necks) };
+        // Its sides lean 28° outward, so that the nearest places of both are not at one height: 3 mm is the waist itself.
+        assert!((2.5..3.1).contains(&neck.width()) && neck.middle().distance(DVec2::new(0.0, 25.0)) < 1.5, "{neck:?}");
+        let narrow = measured.shortfalls.iter().any(|lacking| matches!(lacking, Shortfall::Narrow { places: 1, .. }));
+        // A stick as thick as the waist doesn't pass it.
+        let room = measured.shortfalls.iter().find_map(|lacking| match lacking {
+            Shortfall::PickRoom { room, .. } => Some(room.as_mm()),
+            _ => None,
+        });
+        assert!(narrow && room.is_some_and(|room| room < 26.0), "{:?}", measured.shortfalls);
+    }
+
+    #[test]
+    fn parts_that_nothing_joins_are_told() {
+        let mut shelf = Shelf::default();
+        let dots = r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H40V100H0Z M50 0H100V100H50Z"/></svg>"#;
+        shelf.insert("parts.svg", Arc::new(Art::read(dots.as_bytes(), "parts.svg").unwrap()));
+        let design = Design::default();
+        let makings = Makings { shelf: &shelf, design: &design };
+        let apart = |topper: &Topper| {
+            let measured = measure(topper, Posture::OnTop, makings).unwrap();
+            measured.shortfalls.iter().any(|lacking| matches!(lacking, Shortfall::InParts { parts: 2 }))
+        };
+        let mut topper = topper("parts.svg");
+        // A gap of 9 mm: a border of 5 mm closes it, one of 4 mm doesn't.
+        assert!(!apart(&topper));
+        topper.backing = topper.backing.map(|backing| Backing { border: Length::mm(4.0), ..backing });
+        assert!(apart(&topper));
+        topper.backing = None;
+        assert!(apart(&topper));
+    }
+
+    #[test]
     fn art_that_is_not_there_is_named() {
         let (shelf, design) = (Shelf::default(), Design::default());
         let makings = Makings { shelf: &shelf, design: &design };
         let error = measure(&topper("art/none.svg"), Posture::OnTop, makings).unwrap_err();
         assert!(error.to_string().starts_with("art/none.svg: the art was not found"), "{error}");
     }
-
-    use crate::art::Shelf;
 }

@@ -102,6 +102,7 @@ fn facts(design: &Design) -> Facts {
             })
             .into_iter()
             .collect(),
+        necks: Vec::new(),
     });
     Facts {
         schema: SCHEMA,
