@@ -6,6 +6,7 @@
 mod documents;
 mod meshes;
 mod overlaps;
+mod pictures;
 mod regions;
 mod shapes;
 mod sheets;
