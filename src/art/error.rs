@@ -19,6 +19,12 @@ pub enum Fault {
     /// None of the known kinds.
     #[error("this is not a picture that can be used; save the art as PNG, JPEG or SVG")]
     NotAPicture,
+    /// A known kind that is not read.
+    #[error("this is {what}, which is not read as art; save the picture as PNG, JPEG or SVG")]
+    OtherKind {
+        /// `a GIF`, `a WebP picture` …
+        what: &'static str,
+    },
     /// More pixels than are ever decoded.
     #[error(
         "the picture has {width} × {height} pixels; at most {side} a side and {millions} million in all are read; save it \

@@ -2,21 +2,22 @@
 
 use glam::DVec2;
 use resvg::tiny_skia::{
-    FillRule, IntSize, LineCap, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, StrokeDash, Transform,
+    FillRule, FilterQuality, IntSize, LineCap, LineJoin, Paint, Path, PathBuilder, Pixmap, PixmapPaint, Stroke,
+    StrokeDash, Transform,
 };
 
 use super::{Colour, Line, Picture};
 
-/// How a line is drawn.
+/// How a line is drawn; lengths in the unit of what it is drawn on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stretch {
-    /// Thickness, px.
+    /// Thickness.
     pub width: f64,
     /// Colour.
     pub colour: Colour,
     /// 1 covers what lies beneath, 0 is not seen.
     pub opacity: f64,
-    /// Lengths of dash and gap in turn, px; empty: drawn through.
+    /// Lengths of dash and gap in turn; empty: drawn through.
     pub dashes: Vec<f64>,
 }
 
@@ -55,23 +56,33 @@ impl Sketch {
         }
     }
 
-    /// Fills closed rings; where two overlap, a hole.
-    pub fn fill(&mut self, rings: &[&[DVec2]], colour: Colour) {
+    /// Fills closed rings; where two overlap, a hole. Opacity: 1 covers what lies beneath, 0 is not seen.
+    pub fn fill(&mut self, rings: &[&[DVec2]], colour: Colour, opacity: f64) {
         if let Some(path) = path(rings, true) {
-            self.pixels.fill_path(&path, &paint(colour, 1.0), FillRule::EvenOdd, Transform::identity(), None);
+            self.pixels.fill_path(&path, &paint(colour, opacity), FillRule::EvenOdd, Transform::identity(), None);
         }
     }
 
-    /// Draws a line of lettering (set in px) from `at`, its baseline's start, with a halo so wide that it reads on anything.
-    pub fn lettering(&mut self, at: DVec2, line: &Line, (ink, halo): (Colour, Colour)) {
+    /// Lays an opaque picture over a rectangle, from its upper left to its lower right corner.
+    pub fn picture(&mut self, [low, high]: [DVec2; 2], picture: &Picture) {
+        let Some(picture) = Self::on(picture) else { return };
+        let (width, height) = (picture.pixels.width() as f32, picture.pixels.height() as f32);
+        let size = (high - low).as_vec2();
+        let place = Transform::from_row(size.x / width, 0.0, 0.0, size.y / height, low.x as f32, low.y as f32);
+        let smooth = PixmapPaint { quality: FilterQuality::Bilinear, ..PixmapPaint::default() };
+        self.pixels.draw_pixmap(0, 0, picture.pixels.as_ref(), &smooth, place, None);
+    }
+
+    /// Draws a line of lettering (set in px) from `at`, its baseline's start; a halo is so wide that it reads on anything.
+    pub fn lettering(&mut self, at: DVec2, line: &Line, (ink, halo): (Colour, Option<Colour>)) {
         let place = |point: &DVec2| at + DVec2::new(point.x, -point.y);
         let rings: Vec<Vec<DVec2>> = line.outline().rings.iter().map(|ring| ring.iter().map(place).collect()).collect();
         let rings: Vec<&[DVec2]> = rings.iter().map(Vec::as_slice).collect();
-        if let Some(letters) = path(&rings, true) {
+        if let Some((letters, halo)) = path(&rings, true).zip(halo) {
             let around = stroke(line.size * 0.34, None);
             self.pixels.stroke_path(&letters, &paint(halo, 0.92), &around, Transform::identity(), None);
         }
-        self.fill(&rings, ink);
+        self.fill(&rings, ink, 1.0);
     }
 
     /// The picture with everything drawn on it.
@@ -143,7 +154,7 @@ mod tests {
     fn lettering_stands_upright_on_its_baseline_in_a_halo() {
         let mut sketch = sketch();
         let line = shape("L", Typeface::Strong, 30.0);
-        sketch.lettering(DVec2::new(20.0, 32.0), &line, (INK, HALO));
+        sketch.lettering(DVec2::new(20.0, 32.0), &line, (INK, Some(HALO)));
         let picture = sketch.finish();
         let ink: Vec<(u32, u32)> = (0..60)
             .flat_map(|x| (0..40).map(move |y| (x, y)))

@@ -51,7 +51,7 @@ impl Art {
         } else if looks_like_svg(bytes) {
             Content::Drawing(Arc::new(Drawing::read(bytes, name)?))
         } else {
-            return Err(Fault::NotAPicture.of(name));
+            return Err(Kind::foreign(bytes).of(name));
         };
         Ok(Self {
             name: name.to_owned(),

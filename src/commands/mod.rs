@@ -15,6 +15,7 @@ mod schema;
 mod still;
 #[cfg(feature = "view")]
 mod studio;
+mod tape;
 mod work;
 
 use std::path::PathBuf;
@@ -48,6 +49,8 @@ enum Command {
     Measure(Asked),
     /// Take one picture
     Still(still::Words),
+    /// Draw the sides unrolled, to scale, with strips, seams and pieces
+    Tape(tape::Words),
     /// Make the proof pack for the customer
     Proof(proof::Words),
     /// Make the kitchen pack for the decorator
@@ -84,6 +87,7 @@ pub fn run(words: Words) -> Result<u8, CommandError> {
         Command::Check(words) => check::run(&words),
         Command::Measure(words) => measure::run(&words),
         Command::Still(words) => still::run(&words),
+        Command::Tape(words) => tape::run(&words),
         Command::Proof(words) => proof::run(&words),
         Command::Kitchen(words) => kitchen::run(&words),
         Command::Schema => schema::run(),

@@ -30,7 +30,7 @@ pub(super) struct Words {
     /// How much work the picture is worth
     #[arg(long, value_enum, default_value_t = QualityWord::Good)]
     quality: QualityWord,
-    /// Draw the seams, with their places
+    /// Draw the seams, with their places and how well each is hidden
     #[arg(long)]
     seams: bool,
     /// Draw the sizes that matter
@@ -112,6 +112,7 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera),
     use crate::proof::overlay::overlay;
     use crate::proof::sight::Sight;
     use crate::scene::Quality;
+    use crate::wraps::Onlookers;
 
     let quality = match words.quality {
         QualityWord::Draft => Quality::Draft,
@@ -124,7 +125,8 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera),
     let camera = Camera::framing(words.view, &corners, words.size, margin);
     let mut marks = Vec::new();
     if words.seams {
-        marks.extend(seam_marks(&work.cake, &work.plans, &Sight::new(&bodies, &camera)));
+        let sight = Sight::new(&bodies, &camera);
+        marks.extend(seam_marks(&work.cake, &work.plans, (&sight, &Onlookers::new(&work.cake))));
     }
     if words.sizes {
         marks.extend(size_marks(&work.cake, &camera));

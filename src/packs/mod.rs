@@ -7,12 +7,14 @@ mod glb;
 mod kitchen_pack;
 pub mod pdf;
 mod proof_pack;
+mod svg;
 mod words;
 
 pub use error::PackError;
 pub use glb::write_glb;
 pub use kitchen_pack::{KitchenInput, kitchen_pack, sheet_files};
 pub use proof_pack::{ProofInput, proof_pack, proof_pdf};
+pub use svg::svg;
 
 /// A finished file: its name in the pack's folder, its bytes.
 pub type PackFile = (String, Vec<u8>);

@@ -9,36 +9,48 @@ use crate::cake::extent::overall;
 use crate::cake::{Cake, CakeTier};
 use crate::design::model::{CourseKind, TierShape};
 use crate::measure::{Length, Unit, show_length, tape_reading};
-use crate::wraps::WrapPlan;
+use crate::wraps::{Onlookers, WrapPlan, exposure_words};
 
 /// A seam line lies this far before the print, mm, so that the print does not hide it.
 const BEFORE: f64 = 0.4;
 
-/// Every seam of the cake: of wraps by number, of bands and ropes by name.
+/// Every seam of the cake: of wraps by number, of bands and ropes by name, each with its place and how well it is hidden from
+/// the customer, in words.
 #[must_use]
-pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], sight: &Sight) -> Vec<Mark> {
+pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], (sight, onlookers): (&Sight, &Onlookers<'_>)) -> Vec<Mark> {
     let mut marks = Vec::new();
     for (index, tier) in cake.tiers.iter().enumerate() {
-        let around = tier.outline.perimeter();
-        let words = |along: f64| tape_reading(along, around, cake.design.unit);
-        let mut mark = |label: String, along: f64, (bottom, top, outer): (f64, f64, f64)| {
-            let path = [bottom, top].map(|up| on_side(tier, along, (up, outer + BEFORE)));
-            marks.push(Mark::seam(label, &path, |place| !sight.sees(place)));
-        };
         for (number, course) in tier.courses.iter().enumerate() {
-            let line = (course.bottom, course.top, course.outer);
+            let seen = onlookers.course(index, number);
+            let mut mark = |label: String, along: f64| {
+                let exposure = seen.as_ref().map_or(0.0, |seen| seen.exposure(along));
+                let words = seam_words((along, exposure), tier.outline.perimeter(), cake.design.unit);
+                let path = [course.bottom, course.top].map(|up| on_side(tier, along, (up, course.outer + BEFORE)));
+                marks.push(Mark::seam(format!("{label} · {words}"), &path, |place| !sight.sees(place)));
+            };
             let plan = plans.iter().find(|plan| plan.tier == index && plan.course == number);
             for (count, seam) in plan.iter().flat_map(|plan| &plan.seams).enumerate() {
                 let pinned = if seam.pinned { ", pinned" } else { "" };
-                mark(format!("{} seam {} · {}{pinned}", course.name, count + 1, words(seam.along)), seam.along, line);
+                mark(format!("{} seam {}{pinned}", course.name, count + 1), seam.along);
             }
             let ends = matches!(course.kind, CourseKind::Band { .. } | CourseKind::Rope { .. });
             if let Some(along) = course.seam(&tier.outline).filter(|_| ends) {
-                mark(format!("{} ends · {}", course.name, words(along)), along, line);
+                mark(format!("{} ends", course.name), along);
             }
         }
     }
     marks
+}
+
+/// Where a seam lies on a tape of length `around` and how well it is hidden, in words: `4 1/2 in right, in sight`.
+#[must_use]
+pub fn seam_words((along, exposure): (f64, f64), around: f64, unit: Unit) -> String {
+    let seen = exposure_words(exposure, along, around);
+    match tape_reading(along, around, unit) {
+        // It need not be told twice.
+        reading if reading == "back" && seen == "at the back" => seen.to_owned(),
+        reading => format!("{reading}, {seen}"),
+    }
 }
 
 /// The sizes that matter, seen with a camera: each tier's height and width, the height over everything.

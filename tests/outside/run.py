@@ -6,7 +6,7 @@ import time
 
 from report import Report
 
-ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "pixels"]
+ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "pixels", "pictures"]
 
 
 def main(names):

@@ -191,3 +191,24 @@ fn a_machine_without_a_driver_is_told_which_package_to_install() {
     assert_eq!(errors(&output).lines().count(), 1, "{}", errors(&output));
     assert!(!picture.exists());
 }
+
+#[test]
+fn the_tape_is_written_as_its_ending_asks() {
+    let folder = design(PLAIN);
+    let (path, out) =
+        (folder.path().display().to_string(), |name: &str| folder.path().join(name).display().to_string());
+    for (name, start) in [("tape.png", b"\x89PNG".as_slice()), ("tape.SVG", b"<svg ")] {
+        let output = run(&["tape", &path, "-o", &out(name), "--tier", "base"]);
+        assert_eq!(code(&output), 0, "{output:?}");
+        assert!(fs::read(folder.path().join(name)).unwrap().starts_with(start), "{name}");
+    }
+    for (words, phrase) in [
+        (["tape", &path, "-o", &out("tape.pdf"), "--tier", "base"], "ends in .png or .svg"),
+        (["tape", &path, "-o", &out("other.png"), "--tier", "top"], "there is no tier 'top'; the design has 'base'"),
+    ] {
+        let output = run(&words);
+        assert_eq!(code(&output), 2, "{output:?}");
+        assert!(errors(&output).contains(phrase), "{}", errors(&output));
+    }
+    assert!(!folder.path().join("other.png").exists());
+}

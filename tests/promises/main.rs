@@ -18,6 +18,8 @@ mod handling;
 mod house;
 mod old_versions;
 mod outside_data;
+mod pictures;
 mod published;
 mod round_trip;
 mod saving;
+mod tape;

@@ -7,6 +7,7 @@ mod documents;
 mod icons;
 mod meshes;
 mod overlaps;
+mod pictures;
 mod regions;
 mod shapes;
 mod sheets;

@@ -10,13 +10,13 @@
 
 use glam::DVec2;
 
-use super::ink::{ACCENT, RULE};
 use super::page::{Booklet, Bookmark, Frame, Page, Pen};
 use super::paper::{MARGIN, paper_size};
 use super::typeset::{Style, break_lines};
 use super::write::write;
 use crate::design::model::Paper;
 use crate::packs::PackError;
+use crate::proof::ink::{ACCENT, RULE};
 
 /// Width of the column of headings, mm.
 const HEADINGS: f64 = 36.0;

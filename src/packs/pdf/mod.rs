@@ -13,7 +13,6 @@
 
 mod draw;
 mod flow;
-mod ink;
 mod page;
 mod paper;
 mod table;
@@ -23,7 +22,7 @@ mod write;
 pub use flow::Flow;
 
 pub use draw::draw;
-pub use ink::{ACCENT, INK, MUTED, RULE, TONE};
+pub use crate::proof::ink::{ACCENT, INK, MUTED, RULE, TONE};
 pub use page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
 pub use paper::{MARGIN, paper_of, paper_size};
 pub use table::{Align, Cell, Column, Row, Table};

@@ -3,10 +3,10 @@
 use glam::DVec2;
 
 use super::flow::Flow;
-use super::ink::{INK, RULE, TONE};
 use super::page::{Frame, Pen, Trace};
 use super::typeset::{Style, Words, break_lines};
 use crate::art::Colour;
+use crate::proof::ink::{INK, RULE, TONE};
 
 /// Free above and below the text of a row, mm.
 const PAD: f64 = 0.9;

@@ -2,7 +2,7 @@
 
 use crate::art::{Colour, Line, Typeface, shape};
 
-use super::ink::{ACCENT, INK, MUTED};
+use crate::proof::ink::{ACCENT, INK, MUTED};
 
 /// Millimetres of so many typographic points (1/72 in).
 #[must_use]

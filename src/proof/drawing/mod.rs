@@ -10,16 +10,13 @@
 //!    =============                     front
 //! ```
 
-mod silhouette;
-
 use glam::{DVec2, DVec3};
 
 use crate::art::{Colour, Ring};
 use crate::cake::{Body, CakeTier};
 use crate::measure::{Length, Unit, show_length};
+use crate::proof::silhouette::silhouette;
 use crate::proof::span::{Side, Span};
-
-use self::silhouette::silhouette;
 
 /// The least and greatest corner of a tier as it stands, mm, in the cake's frame.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,12 +5,9 @@ use glam::{DVec2, DVec3};
 use super::label::{Plate, free_place};
 use super::mark::{Mark, Style};
 use crate::art::{Colour, Picture, Sketch, Stretch, Typeface, shape};
+use crate::proof::ink::{ACCENT, INK, PAPER};
 use crate::proof::span::{Side, Span, levels};
 use crate::proof::view::Camera;
-
-const INK: Colour = Colour::new(0x2a, 0x25, 0x20);
-const ACCENT: Colour = Colour::new(0xa0, 0x43, 0x2c);
-const HALO: Colour = Colour::new(0xff, 0xfd, 0xf9);
 
 /// Heights measured one above the other meet at their ends; perspective makes them overlap by a few pixels.
 const CHAINED: f64 = 6.0;
@@ -59,7 +56,7 @@ impl<'a> Drawing<'a> {
         let dashed =
             Stretch { dashes: vec![self.unit * 13.0, self.unit * 9.0], ..Stretch::solid(self.unit * 3.4, ACCENT) };
         for stretch in &stretches {
-            self.sketch.line(stretch, &Stretch { opacity: 0.75, ..Stretch::solid(self.unit * 7.0, HALO) });
+            self.sketch.line(stretch, &Stretch { opacity: 0.75, ..Stretch::solid(self.unit * 7.0, PAPER) });
             self.sketch.line(stretch, &dashed);
         }
         let highest = stretches.iter().flatten().copied().min_by(|a, b| a.y.total_cmp(&b.y));
@@ -116,7 +113,7 @@ impl<'a> Drawing<'a> {
         for (at, end) in [span.from, span.to].into_iter().zip(ends) {
             self.sketch.line(&[at + away * self.unit * 5.0, end + away * self.unit * 7.0], &thin);
         }
-        for (width, colour) in [(5.4, HALO), (2.4, INK)] {
+        for (width, colour) in [(5.4, PAPER), (2.4, INK)] {
             let pen = Stretch::solid(self.unit * width, colour);
             self.sketch.line(&ends, &pen);
             for end in ends {
@@ -148,10 +145,10 @@ impl<'a> Drawing<'a> {
                 // It stands on its own dimension line, which must not run through its words.
                 let (left, right) =
                     (DVec2::new(plate.low.x, plate.centre().y), DVec2::new(plate.high.x, plate.centre().y));
-                self.sketch.line(&[left, right], &Stretch::solid(size.y * 0.8, HALO));
+                self.sketch.line(&[left, right], &Stretch::solid(size.y * 0.8, PAPER));
             }
             let baseline = DVec2::new(plate.low.x + pad, plate.high.y - pad);
-            self.sketch.lettering(baseline, &line, (wish.ink, HALO));
+            self.sketch.lettering(baseline, &line, (wish.ink, Some(PAPER)));
             taken.push(plate);
         }
     }

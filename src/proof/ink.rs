@@ -1,7 +1,9 @@
-//! The few colours of our printed pages: warm paper, ink, one accent. Each is told from the others in grey too.
+//! The few colours of everything we draw: warm paper, ink, one accent. Each is told from the others in grey too.
 
 use crate::art::Colour;
 
+/// The ground of a drawing, and behind words that stand on a picture.
+pub const PAPER: Colour = Colour::new(0xff, 0xfd, 0xf9);
 /// Text and drawing.
 pub const INK: Colour = Colour::new(0x2a, 0x25, 0x20);
 /// Captions, labels, footers.
