@@ -21,3 +21,4 @@ mod outside_data;
 mod published;
 mod round_trip;
 mod saving;
+mod seams;
