@@ -123,6 +123,26 @@ fn art(bench: &mut Criterion) {
     group.finish();
 }
 
+/// Seams of every wrap of each demo, before onlookers who stand there already; and of a cake 60 in across.
+fn planning(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("plan");
+    group.sample_size(20);
+    for name in ["lighthouse-birthday", "garden-party", "night-train"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets-demo").join(name);
+        let text = fs::read_to_string(folder.join("cake.toml")).unwrap();
+        let design = Arc::new(read_design(&text, "cake.toml").unwrap());
+        let cake = resolve(&design, &shelf(&design, &folder)).unwrap();
+        let onlookers = wraps::Onlookers::new(&cake);
+        group.bench_function(name, |b| b.iter(|| wraps::plan_before(black_box(&cake), &onlookers)));
+    }
+    let text = "unit = \"in\"\n[[tier]]\nname = \"base\"\nsize = 60\nheight = 5\n[[tier.course]]\nname = \"waves\"\n\
+                kind = \"wrap\"\nheight = 4\nart = \"waves.svg\"\nsheet = \"letter\"\n";
+    let cake = resolve(&Arc::new(read_design(text, "cake.toml").unwrap()), &Arc::new(Shelf::default())).unwrap();
+    let onlookers = wraps::Onlookers::new(&cake);
+    group.bench_function("60 in round", |b| b.iter(|| wraps::plan_before(black_box(&cake), &onlookers)));
+    group.finish();
+}
+
 fn growing(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("pieces");
     group.sample_size(10);
@@ -168,5 +188,5 @@ fn editing(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, first_demo, every_demo, art, growing, editing);
+criterion_group!(benches, first_demo, every_demo, art, planning, growing, editing);
 criterion_main!(benches);

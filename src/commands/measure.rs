@@ -137,7 +137,13 @@ fn wrap_lines(wrap: &WrapFacts, unit: Unit) -> String {
     for seam in &wrap.seams {
         let pinned = if seam.pinned { ", pinned" } else { "" };
         let shows = seam.mismatch.map(|mismatch| format!(", the art differs by {mismatch:.1} ΔE00 across it"));
-        let _ = writeln!(text, "  seam at {}{pinned}{}", says(seam.along), shows.unwrap_or_default());
+        let seen = seam.exposure * 100.0;
+        let _ = writeln!(text, "  seam at {}, {seen:.0} % seen{pinned}{}", says(seam.along), shows.unwrap_or_default());
+    }
+    if let Some(under) = wrap.under {
+        let _ = write!(text, "  paste beneath: {} × {}", says(under.length), says(under.height));
+        text.push_str(&under.seam.map(|along| format!(", joined at {}", says(along))).unwrap_or_default());
+        text.push('\n');
     }
     text
 }

@@ -118,7 +118,7 @@ fn figures(of: Planned<'_>) -> Vec<Figure> {
             for (number, strip) in plan.strips.iter().enumerate() {
                 note(format!("{name}, strip {} wide", number + 1), Length::mm(strip.width), Some(&name));
             }
-            if let Some(under) = plan.under_length {
+            if let Some(under) = plan.under.map(|under| under.length) {
                 note(format!("{name}, strip of paste beneath, long"), Length::mm(under), None);
             }
         }

@@ -15,6 +15,12 @@ pub enum Code {
     PrintTooHigh,
     /// `join-in-free-stretch`
     JoinInFreeStretch,
+    /// `no-seam-plan`
+    NoSeamPlan,
+    /// `pin-misplaced`
+    PinMisplaced,
+    /// `seams-in-line`
+    SeamsInLine,
     /// `repeat-stretched`
     RepeatStretched,
     /// `picture-ends-differ`
@@ -126,7 +132,25 @@ pub const CODES: &[Row] = &[
         Code::JoinInFreeStretch,
         "join-in-free-stretch",
         Severity::Warn,
-        "A seam falls inside the stretch that should have none.",
+        "A pinned seam falls inside the stretch that should have none.",
+    ),
+    (
+        Code::NoSeamPlan,
+        "no-seam-plan",
+        Severity::Stop,
+        "No cutting into strips keeps every limit: sheet, least strip, pins, stretches without seams. The nearest one is shown.",
+    ),
+    (
+        Code::PinMisplaced,
+        "pin-misplaced",
+        Severity::Warn,
+        "A pinned seam lies outside what the wrap covers, or where seams are forbidden.",
+    ),
+    (
+        Code::SeamsInLine,
+        "seams-in-line",
+        Severity::Warn,
+        "The paste beneath a print is joined so near to a seam of the print that a gap would show through both.",
     ),
     (
         Code::RepeatStretched,

@@ -133,6 +133,9 @@ pub struct WrapFacts {
     /// Length of the strip of paste beneath; absent without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub under_length: Option<f64>,
+    /// The strip of paste beneath; absent without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub under: Option<UnderFacts>,
     /// The closed repeat; absent for a single picture.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub repeat: Option<RepeatFacts>,
@@ -140,6 +143,23 @@ pub struct WrapFacts {
     pub strips: Vec<StripFacts>,
     /// From left to right.
     pub seams: Vec<SeamFacts>,
+    /// Cost of the plan; a seam in full view costs 1.
+    pub cost: f64,
+}
+
+/// A strip of paste beneath a print.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct UnderFacts {
+    /// Cut length, at its own neutral line.
+    pub length: f64,
+    /// Cut height.
+    pub height: f64,
+    /// Where its two ends meet on the tape; absent on an open stretch, where they don't.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seam: Option<f64>,
+    /// The share of sight lines from which that place is seen, 0 to 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub exposure: Option<f64>,
 }
 
 /// A repeat closed on itself.
@@ -230,6 +250,8 @@ pub struct PlacedFacts {
 pub struct SeamFacts {
     /// Its place on the tape.
     pub along: f64,
+    /// The share of sight lines from which it is seen, 0 to 1.
+    pub exposure: f64,
     /// Fixed by the person.
     pub pinned: bool,
     /// How ill the art meets itself across it, ΔE00; absent without art.

@@ -4,7 +4,7 @@ use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
     BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, NeckFacts, OverallFacts, PasteFacts,
     PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
-    ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, WrapFacts,
+    ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, UnderFacts, WrapFacts,
 };
 use crate::art::Neck;
 use crate::cake::extent::{board_needed, overall};
@@ -14,7 +14,7 @@ use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
 use crate::kitchen::{cake_mass, pastes, piece_mass, portions, portions_by_volume, tier_mass};
 use crate::sheets::{Placed, Print, PrintOf, PrintedSheet, SheetPlan};
-use crate::wraps::WrapPlan;
+use crate::wraps::{Seam, UnderStrip, WrapPlan};
 
 /// What was worked out about a cake.
 #[derive(Clone, Copy, Debug)]
@@ -123,15 +123,26 @@ fn wrap_facts(cake: &Cake, worked: &WorkedOut, number: usize) -> Option<WrapFact
         course: course.name.clone(),
         length: plan.length,
         height: plan.height,
-        under_length: plan.under_length,
+        under_length: plan.under.map(|under| under.length),
+        under: plan.under.map(under_facts),
         repeat: plan.repeat.map(|repeat| RepeatFacts { count: repeat.count, scale: repeat.scale, shift: repeat.shift }),
         strips: plan.strips.iter().enumerate().map(strip).collect(),
-        seams: plan
-            .seams
-            .iter()
-            .map(|seam| SeamFacts { along: seam.along, pinned: seam.pinned, mismatch: seam.mismatch })
-            .collect(),
+        seams: plan.seams.iter().map(seam_facts).collect(),
+        cost: plan.cost,
     })
+}
+
+fn seam_facts(seam: &Seam) -> SeamFacts {
+    SeamFacts { along: seam.along, exposure: seam.exposure, pinned: seam.pinned, mismatch: seam.mismatch }
+}
+
+fn under_facts(under: UnderStrip) -> UnderFacts {
+    UnderFacts {
+        length: under.length,
+        height: under.height,
+        seam: under.seam.map(|seam| seam.along),
+        exposure: under.seam.map(|seam| seam.exposure),
+    }
 }
 
 fn piece_facts(cake: &Cake, sheets: &SheetPlan, number: usize) -> Option<PieceFacts> {

@@ -15,6 +15,7 @@ use std::f64::consts::TAU;
 
 use glam::DVec2;
 
+use super::ruler::Ruler;
 use crate::art::Join;
 
 /// A turn inward by more than this is a cleft, radians.
@@ -287,6 +288,18 @@ impl Outline {
         self.joints().filter(|joint| joint.turn.abs() > least).map(|joint| self.reading(joint.start)).collect()
     }
 
+    /// The same, and the middles of corners that turn so far on an arc of under `tight` mm radius, as paste drapes over them.
+    #[must_use]
+    pub fn draped_corners(&self, least: f64, tight: f64) -> Vec<f64> {
+        let draped = self.sides_with_starts().filter_map(|(side, start)| match *side {
+            Side::Arc { radius, sweep, .. } if radius < tight && sweep.abs() > least => {
+                Some(self.reading(start + side.length() / 2.0))
+            }
+            _ => None,
+        });
+        self.corners(least).into_iter().chain(draped).collect()
+    }
+
     /// The furthest that any place of the outline lies from its centre, mm.
     #[must_use]
     pub fn reach(&self) -> f64 {
@@ -306,9 +319,7 @@ impl Outline {
 
     /// Arc length from one reading to another further right on a line `out` mm outside the outline, its corners rounded.
     ///
-    /// A line outside turns through the same angles on larger radii, so it is longer by `out` times the angle turned
-    /// through; all round a convex outline that is `L + 2π·out`. In a cleft the two sides meet earlier, by about `out·tan`
-    /// of half the angle each; all round, a line through clefts is measured on the offset outline itself.
+    /// As its [`Ruler`] measures it; all round, a line through clefts is measured on the offset outline itself.
     #[must_use]
     pub fn run(&self, (from, to): (f64, f64), out: f64) -> f64 {
         let around = self.perimeter;
@@ -319,36 +330,8 @@ impl Outline {
         if whole && self.joints().any(|joint| joint.turn < -CLEFT) {
             return self.offset(out, Join::Round).perimeter();
         }
-        to - from + self.added(out, (from, to))
-    }
-
-    /// What lying `out` mm further out adds between two readings.
-    fn added(&self, out: f64, (from, to): (f64, f64)) -> f64 {
-        let around = self.perimeter;
-        let first = (from / around).floor() as i64;
-        let last = (to / around).ceil() as i64;
-        let per_turn = |turn: i64| {
-            let base = turn as f64 * around;
-            let sides = self.sides_with_starts().map(move |(side, start)| match *side {
-                Side::Line { .. } => 0.0,
-                Side::Arc { radius, sweep, .. } => {
-                    let (begin, end) = (base + start, base + start + side.length());
-                    let shared = (end.min(to) - begin.max(from)).max(0.0);
-                    sweep.signum() * shared / radius * out
-                }
-            });
-            let corners = self.joints().map(move |joint| {
-                let at = base + joint.start;
-                match joint.turn {
-                    _ if at < from || at >= to => 0.0,
-                    turn if turn >= 0.0 => turn * out,
-                    turn => 2.0 * (turn / 2.0).max(-1.5).tan() * out,
-                }
-            });
-            sides.chain(corners).sum::<f64>()
-        };
-        // A stretch runs round a few times at most; what asks for more is cut off rather than counted for ever.
-        (first..last.min(first + 8)).map(per_turn).sum()
+        let ruler = Ruler::new(self, out);
+        ruler.at(to) - ruler.at(from)
     }
 
     /// Where each side starts and how far the outline turns there from the side before.

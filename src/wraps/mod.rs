@@ -1,8 +1,10 @@
 //! Printed wraps: how long, in how many strips, where they join, and what is printed on them.
 //!
 //! In: the resolved cake. Out: one [`WrapPlan`] a wrap (length, repeat, strips, seams, resolution), its findings, and its
-//! bodies with the printed face. In this order: `repeat` closes the pattern, `strips` cuts the length, `exposure` says how
-//! visible a seam is, `mismatch` settles the art on the seams, `plan` joins them.
+//! bodies with the printed face. In this order: `repeat` closes the pattern, `way` asks what a sheet yields, `exposure` says how
+//! visible a seam is, `lay` lays the course out as places that may hold one, `planner` chooses among them by `weights`,
+//! `mismatch` settles the art on the seams, `under` joins the paste beneath, `plan` holds it all, `judge` says what is wrong
+//! and `impossible` what would have to give way.
 //!
 //! ```text
 //!   -L/2 (back)            0 (front)             +L/2 (back)
@@ -13,15 +15,23 @@
 mod bodies;
 mod exposure;
 mod face;
+mod impossible;
+mod judge;
+mod lay;
 mod mismatch;
 mod paint;
 mod plan;
+mod planner;
 mod repeat;
-mod strips;
+mod under;
+mod way;
+mod weights;
 
 pub use bodies::bodies;
 pub use exposure::{CourseSight, Onlookers, exposure_words};
 pub use face::{Face, Layout, layout};
+pub use judge::resolution;
 pub use paint::{Window, paint, paint_window};
-pub use plan::{Seam, Strip, WrapPlan, plan, resolution};
+pub use plan::{Seam, Strip, WrapPlan, plan, plan_before};
 pub use repeat::Repeat;
+pub use under::UnderStrip;

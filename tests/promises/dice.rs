@@ -10,8 +10,8 @@ use tierproof::design::model::pieces::{
 };
 use tierproof::design::model::{
     At, Board, BoardShape, Course, CourseHeight, CourseKind, Design, Dowels, Finish, Fit, Form, JoinFree, Kitchen,
-    Measured, Order, Paper, Paste, Piece, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target, Tier,
-    TierShape, Transport, Under, Viewing, Wrap,
+    Measured, Order, Paper, Paste, Piece, Planning, Proof, SeamPlace, Seat, Sheet, Shift, Size, Slice, Surface, Target,
+    Tier, TierShape, Transport, Under, Viewing, Wrap,
 };
 use tierproof::measure::{Angle, Length, PlanPoint, TapePoint, Unit};
 
@@ -146,10 +146,12 @@ impl Dice {
             sheet: self.maybe(|dice| dice.pick(&["letter", "a4", "my sheet"]).to_owned()),
             overlap: self.depth(),
             thickness: self.depth(),
-            under: self.maybe(|dice| Under { paste: dice.size(), finish: dice.finish() }),
+            under: self.maybe(|dice| Under { paste: dice.size(), finish: dice.finish(), seam: dice.maybe(Self::seam) }),
             stretch: self.maybe(Self::stretch),
             pins: (0..self.below(4)).map(|_| self.place()).collect(),
             join_free: self.maybe(|dice| JoinFree { centre: dice.place(), width: dice.size() }),
+            forbid: (0..self.below(3)).map(|_| self.stretch()).collect(),
+            least_strip: self.maybe(Self::size),
         }
     }
 
@@ -338,6 +340,17 @@ impl Dice {
         }
     }
 
+    fn planning(&mut self) -> Planning {
+        Planning {
+            strip: self.maybe(Self::share),
+            sliver: self.maybe(Self::share),
+            waste: self.maybe(|dice| 100.0 * dice.share()),
+            corner: self.maybe(Self::share),
+            comfortable: self.maybe(Self::size),
+            least_strip: self.maybe(Self::size),
+        }
+    }
+
     fn order(&mut self) -> Order {
         let own = Slice::Own(self.size(), self.size());
         Order {
@@ -402,6 +415,7 @@ impl Dice {
                 currency: self.maybe(|_| "EUR".to_owned()),
                 sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
             },
+            planning: self.planning(),
             proof: Proof { paper: self.maybe(|dice| dice.pick(&[Paper::Letter, Paper::A4])) },
         }
     }

@@ -22,4 +22,5 @@ mod pictures;
 mod published;
 mod round_trip;
 mod saving;
+mod seams;
 mod tape;

@@ -29,7 +29,7 @@ fn a_design_without_a_file_is_written_whole() {
     let design = read(EVERYTHING);
     let text = write_design(&design, None);
     assert_eq!(read(&text), design);
-    assert!(!text.contains("corner"), "defaults are left out:\n{text}");
+    assert!(!text.contains("petals"), "defaults are left out:\n{text}");
 }
 
 #[test]

@@ -4,6 +4,7 @@ use super::board::BOARD;
 use super::finish::{FINISH, PASTE, SHEET};
 use super::order::{KITCHEN, ORDER, PROOF};
 use super::piece::PIECE;
+use super::planning::PLANNING;
 use super::tier::TIER;
 use super::transport::TRANSPORT;
 use super::viewing::VIEWING;
@@ -34,6 +35,7 @@ pub(crate) static CAKE: Shape = Shape {
         Field::or("transport", Kind::Table(&TRANSPORT), Fallback::Table, "What the finished cake must go into."),
         Field::or("kitchen", Kind::Table(&KITCHEN), Fallback::Table, "The person's own habits and rates."),
         Field::or("proof", Kind::Table(&PROOF), Fallback::Table, "How the proof is made."),
+        Field::or("planning", Kind::Table(&PLANNING), Fallback::Table, "What a wrap's seams are weighed by."),
     ],
     kinds: &[],
     rules: &[],
@@ -64,4 +66,5 @@ record!(Design {
     transport: "transport",
     kitchen: "kitchen",
     proof: "proof",
+    planning: "planning",
 });

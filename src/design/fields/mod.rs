@@ -12,6 +12,7 @@ mod kind;
 mod order;
 mod piece;
 mod pieces;
+mod planning;
 mod tier;
 mod transport;
 mod viewing;

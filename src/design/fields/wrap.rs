@@ -48,6 +48,17 @@ pub(super) static WRAP: Variant = Variant {
             "Seams fixed at these places on the tape.",
         ),
         Field::may("join_free", Kind::Table(&JOIN_FREE), "A stretch of the tape that must not hold a seam."),
+        Field::or(
+            "forbid",
+            Kind::List(&Kind::Stretch, 0, 100),
+            Fallback::Nothing,
+            "Further stretches of the tape that must not hold a seam, each from and to.",
+        ),
+        Field::may(
+            "least_strip",
+            Kind::Length(Bound::Above),
+            "Least width of a strip, without its overlap; the design's when left out.",
+        ),
     ],
     rules: &[
         FILLING,
@@ -64,6 +75,11 @@ static UNDER: Shape = Shape {
     fields: &[
         Field::must("paste", Kind::Length(Bound::Above), "Its thickness."),
         Field::finish("finish", "Its finish."),
+        Field::may(
+            "seam",
+            Kind::Either(&["back", "front"], &Kind::Length(Bound::Any)),
+            "Where its ends meet: a word, or a place along the tape; away from the print's seams when left out.",
+        ),
     ],
     kinds: &[],
     rules: &[],
@@ -80,7 +96,7 @@ static JOIN_FREE: Shape = Shape {
     rules: &[],
 };
 
-record!(Under { paste: "paste", finish: "finish" });
+record!(Under { paste: "paste", finish: "finish", seam: "seam" });
 
 record!(JoinFree { centre: "centre", width: "width" });
 
@@ -122,6 +138,8 @@ impl Record for Wrap {
             stretch: from.zip(to),
             pins: table.take("pins")?,
             join_free: table.take("join_free")?,
+            forbid: table.take("forbid")?,
+            least_strip: table.take("least_strip")?,
         })
     }
 
@@ -147,6 +165,8 @@ impl Record for Wrap {
         table.put("to", &self.stretch.map(|(_, to)| to));
         table.put("pins", &self.pins);
         table.put("join_free", &self.join_free);
+        table.put("forbid", &self.forbid);
+        table.put("least_strip", &self.least_strip);
         table
     }
 }

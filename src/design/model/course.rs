@@ -133,6 +133,10 @@ pub struct Wrap {
     pub pins: Vec<Length>,
     /// A stretch without a join.
     pub join_free: Option<JoinFree>,
+    /// Further stretches without a seam, from and to.
+    pub forbid: Vec<(Length, Length)>,
+    /// Least width of a strip; `None` takes the design's.
+    pub least_strip: Option<Length>,
 }
 
 /// How art is fitted to a wrap.
@@ -167,6 +171,8 @@ pub struct Under {
     pub paste: Length,
     /// Name of the finish.
     pub finish: String,
+    /// Where its two ends meet; `None`: away from the print's seams, where it is hidden.
+    pub seam: Option<SeamPlace>,
 }
 
 /// A stretch of the tape that must not hold a seam.

@@ -9,6 +9,7 @@ mod finish;
 mod order;
 mod piece;
 pub mod pieces;
+mod planning;
 mod tier;
 mod transport;
 mod viewing;
@@ -20,6 +21,7 @@ pub use course::{Course, CourseHeight, CourseKind, Fit, JoinFree, SeamPlace, Shi
 pub use finish::{Finish, Look, Paste, Sheet};
 pub use order::{Kitchen, Order, Paper, Proof, Slice};
 pub use piece::{At, Form, Piece, Seat, Surface, Target};
+pub use planning::Planning;
 pub use tier::{Dowels, Measured, Size, Tier, TierShape};
 pub use transport::Transport;
 pub use viewing::Viewing;
@@ -55,4 +57,6 @@ pub struct Design {
     pub kitchen: Kitchen,
     /// How the proof is made.
     pub proof: Proof,
+    /// What a wrap's seams are weighed by.
+    pub planning: Planning,
 }

@@ -46,7 +46,7 @@ fn letters(words: &super::typeset::Words, at: DVec2, facing: Facing) -> Vec<Vec<
 fn fill(sketch: &mut Sketch, rings: &[Vec<DVec2>], (colour, per_mm): (crate::art::Colour, f64)) {
     let rings: Vec<Vec<DVec2>> = rings.iter().map(|ring| ring.iter().map(|&at| at * per_mm).collect()).collect();
     let rings: Vec<&[DVec2]> = rings.iter().map(Vec::as_slice).collect();
-    sketch.fill(&rings, colour);
+    sketch.fill(&rings, colour, 1.0);
 }
 
 #[cfg(test)]

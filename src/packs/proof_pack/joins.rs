@@ -1,16 +1,25 @@
 //! Where the joins are, and whether they face away.
 
 use super::ProofInput;
-use crate::design::model::CourseKind;
-use crate::measure::{Length, tape_words};
+use crate::design::model::{Course, CourseKind};
+use crate::measure::{Length, Unit, tape_words};
 use crate::packs::pdf::{Flow, Style};
 use crate::packs::words::list;
+use crate::proof::facts::SeamFacts;
+use crate::wraps::exposure_words;
 
 /// One course's joins.
 struct Joins {
     what: String,
-    along: Vec<f64>,
+    joins: Vec<Join>,
     around: f64,
+}
+
+/// One of them.
+struct Join {
+    along: f64,
+    /// The share of sight lines from which it is seen, where that was worked out.
+    exposure: Option<f64>,
 }
 
 /// Sets where every wrap, band, rope and row of pearls is joined.
@@ -22,18 +31,40 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
     flow.section("Where the joins are", 24.0);
     for joined in &joins {
         let places: Vec<String> =
-            joined.along.iter().map(|&along| tape_words(along, joined.around, input.design.unit)).collect();
+            joined.joins.iter().map(|join| join.words(joined.around, input.design.unit)).collect();
         flow.entry(&format!("{}: {}.", joined.what, list(&places)));
     }
     // Seen from straight ahead, the half of the tape round the back is out of sight.
-    let in_sight = |joined: &Joins| joined.along.iter().filter(|along| along.abs() < joined.around / 4.0).count();
-    let remark = match joins.iter().map(in_sight).sum::<usize>() {
-        0 => "All of them lie in the back half of the cake, away from the front.".to_owned(),
-        1 => "One of them lies in the front half of the cake.".to_owned(),
-        several => format!("{several} of them lie in the front half of the cake."),
+    let all = || joins.iter().flat_map(|joined| joined.joins.iter().map(move |join| (join, joined.around)));
+    let in_front = all().filter(|(join, around)| join.along.abs() < around / 4.0).count();
+    let hidden = all().filter(|(join, around)| join.along.abs() < around / 4.0 && join.is_hidden(*around)).count();
+    let remark = match (in_front - hidden, hidden) {
+        (0, 0) => "All of them lie in the back half of the cake, away from the front.".to_owned(),
+        (0, _) => "Those in the front half of the cake are hidden behind decorations.".to_owned(),
+        (1, _) => "One of them is seen in the front half of the cake.".to_owned(),
+        (several, _) => format!("{several} of them are seen in the front half of the cake."),
     };
     flow.space(0.6);
     flow.paragraph(&remark, Style::STRONG);
+}
+
+impl Join {
+    /// `4 1/4 in to the right of front centre, hidden`; the back needs no further word.
+    fn words(&self, around: f64, unit: Unit) -> String {
+        let place = tape_words(self.along, around, unit);
+        match self.seen(around) {
+            Some("at the back") | None => place,
+            Some(seen) => format!("{place} – {seen}"),
+        }
+    }
+
+    fn seen(&self, around: f64) -> Option<&'static str> {
+        self.exposure.map(|exposure| exposure_words(exposure, self.along, around))
+    }
+
+    fn is_hidden(&self, around: f64) -> bool {
+        matches!(self.seen(around), Some("hidden" | "barely seen"))
+    }
 }
 
 /// The joins of one tier, from the top course down.
@@ -42,19 +73,31 @@ fn of_tier(input: &ProofInput, name: &str) -> Vec<Joins> {
     let designed = input.design.tiers.iter().find(|tier| tier.name == name);
     let Some((facts, designed)) = facts.zip(designed) else { return Vec::new() };
     let around = facts.finished.around;
-    let of_course = |course: &crate::design::model::Course| {
-        let along = match &course.kind {
-            CourseKind::Wrap(_) => {
-                let wrap = input.facts.wraps.iter().find(|wrap| wrap.tier == name && wrap.course == course.name)?;
-                wrap.seams.iter().map(|seam| seam.along).collect()
-            }
-            CourseKind::Rope { seam, .. } | CourseKind::Pearls { seam, .. } | CourseKind::Band { seam, .. } => {
-                vec![seam.along(Length::mm(around)).as_mm()]
-            }
-            CourseKind::Bare { .. } => return None,
-        };
+    let of_course = |course: &Course| {
         let what = format!("{name}, {}", course.name);
-        (!along.is_empty()).then_some(Joins { what, along, around })
+        let own = match &course.kind {
+            CourseKind::Wrap(_) => return of_wrap(input, (name, &course.name), around),
+            CourseKind::Rope { seam, .. } | CourseKind::Pearls { seam, .. } | CourseKind::Band { seam, .. } => {
+                Join { along: seam.along(Length::mm(around)).as_mm(), exposure: None }
+            }
+            CourseKind::Bare { .. } => return Vec::new(),
+        };
+        vec![Joins { what, joins: vec![own], around }]
     };
-    designed.courses.iter().rev().filter_map(of_course).collect()
+    designed.courses.iter().rev().flat_map(of_course).collect()
+}
+
+/// The seams of a print, and that of the paste beneath it.
+fn of_wrap(input: &ProofInput, (tier, course): (&str, &str), around: f64) -> Vec<Joins> {
+    let wrap = input.facts.wraps.iter().find(|wrap| wrap.tier == tier && wrap.course == course);
+    let Some(wrap) = wrap else { return Vec::new() };
+    let seam = |seam: &SeamFacts| Join { along: seam.along, exposure: Some(seam.exposure) };
+    let print = Joins { what: format!("{tier}, {course}"), joins: wrap.seams.iter().map(seam).collect(), around };
+    let under = wrap.under.and_then(|under| under.seam).map(|along| Joins {
+        what: format!("{tier}, {course}, the paste beneath"),
+        // Covered by the print, it is not seen at all.
+        joins: vec![Join { along, exposure: None }],
+        around,
+    });
+    [print].into_iter().chain(under).filter(|joined| !joined.joins.is_empty()).collect()
 }

@@ -18,7 +18,7 @@ const STEP: f64 = 0.5;
 
 /// Height of the lanes of a print, mm.
 pub(super) fn height(plan: &WrapPlan) -> f64 {
-    let strips = if plan.under_length.is_some() { 2.0 } else { 1.0 };
+    let strips = if plan.under.is_some() { 2.0 } else { 1.0 };
     GAP + strips * (STRIP + GAP) + CURVE + GAP * 1.5
 }
 
@@ -32,9 +32,11 @@ pub(super) fn draw(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &C
         bar(chart, side, ((strip.from, strip.to), top), (&format!("{}", number + 1), &format!("{width} × {height}")));
     }
     top += STRIP + GAP;
-    if let Some(length) = plan.under_length {
+    if let Some(under) = &plan.under {
         title(chart, side, top + STRIP * 0.66, (&course.name, "paste beneath"));
-        bar(chart, side, (course.span, top), ("", &show_length(Length::mm(length), side.unit)));
+        // Cut in one length, from its own seam round to itself.
+        let ends = under.seam.map_or(course.span, |seam| (seam.along, seam.along + course.span.1 - course.span.0));
+        bar(chart, side, (ends, top), ("", &show_length(Length::mm(under.length), side.unit)));
         top += STRIP + GAP;
     }
     curve(chart, side, (plan, sight), (top, course.span));

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use glam::DVec2;
 use serde_json::{Value, json};
 use tierproof::art::{Art, Region, Shelf, encode_png};
-use tierproof::cake::pieces::{Makings, PieceError, PieceMeasure, Posture, measure};
+use tierproof::cake::pieces::{Endless, Makings, PieceError, PieceMeasure, Posture, measure};
 use tierproof::design::Design;
 use tierproof::design::model::Form;
 use tierproof::design::model::pieces::{Backing, Picks, ReferenceSide, SidePins, Topper};
@@ -82,7 +82,7 @@ fn cut(shelf: &Shelf, topper: Topper) -> Result<Value, PieceError> {
     let makings = Makings { shelf, design: &Design::default() };
     let art = shelf.get(&topper.art).expect("art");
     let form = Form::Topper(topper);
-    let measured = measure(&form, Posture::OnTop, makings)?;
+    let measured = measure(&form, (Posture::OnTop, &Endless(Posture::OnTop)), makings)?;
     let Form::Topper(topper) = &form else { unreachable!("made above") };
     let backing = topper.backing.as_ref();
     let (front, behind) = (topper.thickness.as_mm(), backing.map_or(0.0, |backing| backing.thickness.as_mm()));
