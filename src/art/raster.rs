@@ -125,9 +125,9 @@ fn straight(decoder: impl ImageDecoder, count: usize) -> Result<Vec<u8>, ImageEr
     };
     // Pixels that grow are moved from the last one on, so that none is written over before it was read.
     if each < 4 {
-        (0..count).rev().for_each(&mut turn)
+        (0..count).rev().for_each(&mut turn);
     } else {
-        (0..count).for_each(&mut turn)
+        (0..count).for_each(&mut turn);
     }
     bytes.truncate(count * 4);
     bytes.shrink_to_fit();

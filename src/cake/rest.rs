@@ -60,5 +60,5 @@ fn over(&[(a, high_a), (b, high_b), (c, high_c)]: &[(DVec2, f64); 3], at: DVec2)
     let whole = (b - a).perp_dot(c - a);
     let (right, up) = ((at - a).perp_dot(c - a) / whole, (b - a).perp_dot(at - a) / whole);
     let inside = right >= -1e-9 && up >= -1e-9 && right + up <= 1.0 + 1e-9;
-    inside.then(|| high_a + (high_b - high_a) * right + (high_c - high_a) * up)
+    inside.then_some(high_a + (high_b - high_a) * right + (high_c - high_a) * up)
 }

@@ -55,7 +55,7 @@ impl Found {
     }
 
     fn text(&mut self, text: &Text) {
-        for span in text.chunks().iter().flat_map(|chunk| chunk.spans()) {
+        for span in text.chunks().iter().flat_map(resvg::usvg::TextChunk::spans) {
             // The first one is what was meant; the others were to stand in for it.
             let asked = match span.font().families().first() {
                 None | Some(FontFamily::SansSerif) => continue,

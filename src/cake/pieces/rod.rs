@@ -47,7 +47,7 @@ pub(super) fn measure(rod: &Rod, posture: Posture) -> PieceMeasure {
 pub fn foot_cut(rod: &Rod, angle: Angle, mut measure: PieceMeasure) -> PieceMeasure {
     let radius = rod.parts.first().map_or(Length::ZERO, |part| part.from / 2.0);
     if let Some(cut) = measure.cuts.first_mut() {
-        cut.length = cut.length + radius * angle.as_radians().tan().min(STEEPEST_CUT);
+        cut.length += radius * angle.as_radians().tan().min(STEEPEST_CUT);
     }
     // The footprint is drawn on a plane square to the axis; seen from above it shrinks by the cosine once.
     let stretch = angle.as_radians().cos().max(0.1).powi(-2);
