@@ -139,6 +139,8 @@ mod tests {
             finish: "white".into(),
             border_finish: None,
             wave: Length::mm(6.0),
+            curl: Length::ZERO,
+            stiff: false,
         };
         let printed = print(&Form::Sign(sign.clone()), makings).unwrap().unwrap();
         assert!(printed.size.x > 115.0 && printed.size.y == 32.0 && !printed.cut_out);
