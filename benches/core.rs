@@ -170,7 +170,8 @@ fn editing(bench: &mut Criterion) {
     let cake = resolve(&design, &shelf).unwrap();
     let all = bodies(&cake).unwrap();
     let mut touch = Touch::new(&all);
-    let (seat, at) = (design.pieces[0].seat.clone(), design.pieces[0].at);
+    let first = design.pieces.first().unwrap();
+    let (seat, at) = (first.seat.clone(), first.at);
     let edit = Edit::piece("ball 1000", PieceEdit::Move(seat.clone(), at));
     let place = Place { seat, at };
     let mut history = History::new(Arc::clone(&design));

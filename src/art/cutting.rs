@@ -94,10 +94,13 @@ fn with_border(front: &Region, order: BackingOrder) -> Region {
     whole.offset(order.border, Join::Round).close_holes_under(order.closed_hole)
 }
 
+/// What was cut, by what was ordered, the last one first.
+type Kept = VecDeque<(CutOrder, Arc<CutFigure>)>;
+
 /// The last figures that were cut from one piece of art.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Cuts {
-    kept: Arc<Mutex<VecDeque<(CutOrder, Arc<CutFigure>)>>>,
+    kept: Arc<Mutex<Kept>>,
 }
 
 impl Cuts {

@@ -309,7 +309,8 @@ mod tests {
 
     fn star(points: u32, [outer, inner]: [f64; 2]) -> Region {
         let corner = |n: u32| {
-            DVec2::from_angle(f64::from(n) * TAU / f64::from(2 * points)) * if n % 2 == 0 { outer } else { inner }
+            DVec2::from_angle(f64::from(n) * TAU / f64::from(2 * points))
+                * if n.is_multiple_of(2) { outer } else { inner }
         };
         Region::from_paths_non_zero(&[(0..2 * points).map(corner).collect()])
     }

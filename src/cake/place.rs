@@ -47,7 +47,7 @@ pub(super) fn seat_pieces(cake: &Cake) -> Result<(Vec<CakePiece>, Vec<Finding>),
             let (placed, rest) = (seated.get(under)?, rests.get(&under)?);
             Some(Carrier { piece: cake.designed(placed)?, placed, rest })
         });
-        let placed = seat_piece(cake, (index, piece), on, &mut findings)?;
+        let placed = seat_piece(cake, (index, piece), on.as_ref(), &mut findings)?;
         let carried = riders.remove(piece.name.as_str()).unwrap_or_default();
         if !carried.is_empty() {
             let parts = parts(cake, piece, &placed.measure)?;
@@ -74,12 +74,12 @@ fn parts(cake: &Cake, piece: &Piece, measure: &PieceMeasure) -> Result<Vec<Part>
 fn seat_piece(
     cake: &Cake,
     (index, piece): (usize, &Piece),
-    on: Option<Carrier>,
+    on: Option<&Carrier>,
     findings: &mut Vec<Finding>,
 ) -> Result<CakePiece, CakeError> {
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let posture = Posture::from(piece.seat.surface);
-    let ground = Ground::of(cake, piece, on.as_ref().map(|on| on.placed));
+    let ground = Ground::of(cake, piece, on.map(|on| on.placed));
     let measure = pieces::measure(&piece.form, (posture, &ground), makings).map_err(named(piece))?;
     findings.extend(measure.shortfalls.iter().map(|lacking| shortfall(cake, piece, lacking)));
     if let Some((foot, tiers, rod)) = leaning(cake, piece) {
@@ -93,9 +93,9 @@ fn seat_piece(
     } else {
         tilted(&parts(cake, piece, &measure)?, (posture, piece.tilt), &measure)
     };
-    let side = side_place(cake, piece, (&measure, on.as_ref()));
+    let side = side_place(cake, piece, (&measure, on));
     let tier = side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
-    let pose = tier.map_or_else(|| pose(cake, piece, (&measure, on.as_ref())), |(side, tier)| on_side(tier, side));
+    let pose = tier.map_or_else(|| pose(cake, piece, (&measure, on)), |(side, tier)| on_side(tier, side));
     Ok(CakePiece { index, measure, pose, tilt, side, lean: None })
 }
 

@@ -208,10 +208,14 @@ fn strips(laid: &Laid, cutting: &Cutting) -> Vec<Strip> {
         left.into_iter().chain(seams).chain(right).collect()
     };
     let count = ends.len().saturating_sub(1);
-    let strip = |(number, (left, right)): (usize, (&(f64, f64), &(f64, f64)))| {
-        let is_last = !laid.closed && number + 1 == count;
-        let overlap = if is_last { 0.0 } else { laid.overlap };
-        Strip { from: left.0, to: right.0, width: right.1 - left.1 + overlap, height: laid.height }
-    };
-    ends.iter().zip(ends.iter().skip(1)).enumerate().map(strip).collect()
+    let overlap = |number: usize| if !laid.closed && number + 1 == count { 0.0 } else { laid.overlap };
+    let neighbours = ends.iter().zip(ends.iter().skip(1)).enumerate();
+    neighbours
+        .map(|(number, (left, right))| Strip {
+            from: left.0,
+            to: right.0,
+            width: right.1 - left.1 + overlap(number),
+            height: laid.height,
+        })
+        .collect()
 }

@@ -1,7 +1,7 @@
 //! `pick-too-short`: a standing topper needs a share of its height as stick in the cake, and a share in itself.
 
 use crate::cake::Cake;
-use crate::cake::pieces::{PickKind, PickMeasure};
+use crate::cake::pieces::{PickKind, PickMeasure, PieceMeasure};
 use crate::design::model::{Form, Surface, Target};
 use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
@@ -12,15 +12,16 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
         let stands = matches!(piece.form, Form::Topper(_)) && piece.seat.surface == Surface::Top;
         // What stands on another piece has no cake of its own to go into.
         let in_cake = matches!(piece.seat.on, Target::Tier(_));
-        let sticks = placed.measure.picks.iter().filter(|pick| pick.kind == PickKind::Stick);
-        let found = judge(cake, placed.measure.size.height, sticks)?;
+        let found = judge(cake, &placed.measure)?;
         (stands && in_cake).then(|| Finding { place: super::super::piece_place(&piece.name), ..found })
     });
     toppers.collect()
 }
 
-fn judge<'a>(cake: &Cake, height: Length, sticks: impl Iterator<Item = &'a PickMeasure> + Clone) -> Option<Finding> {
-    let longest = |into: fn(&PickMeasure) -> Length| sticks.clone().map(into).reduce(Length::max);
+fn judge(cake: &Cake, measure: &PieceMeasure) -> Option<Finding> {
+    let height = measure.size.height;
+    let sticks = || measure.picks.iter().filter(|pick| pick.kind == PickKind::Stick);
+    let longest = |into: fn(&PickMeasure) -> Length| sticks().map(into).reduce(Length::max);
     let (in_cake, in_piece) = (longest(|pick| pick.into_cake)?, longest(|pick| pick.into_piece)?);
     let needs = [
         ("the cake", in_cake, height * Threshold::PickInCake.value()),

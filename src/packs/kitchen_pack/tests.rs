@@ -89,7 +89,8 @@ fn what_is_larger_than_its_sheet_is_told_and_the_rest_is_printed() {
 
 #[test]
 fn five_hundred_strips_stop_at_the_most_sheets() {
-    let small = WRAP.replace("height = 60", "height = 88").replace("sheet = \"small\"", "sheet = \"slip\"");
+    let small =
+        WRAP.replace("height = 60", "height = 88").replace("sheet = \"small\"", "sheet = \"slip\"\nleast_strip = 1");
     let slip = "[sheet.slip]\nsize = [100, 6]\nprintable = [90, 4]\nppi = 72\n";
     let (files, facts, findings) = made(&format!("{small}{slip}"));
     assert!(findings.iter().any(|finding| finding.code == Code::TooManySheets), "{findings:?}");

@@ -70,9 +70,9 @@ fn piece(name: &str, form: Form) -> Piece {
     }
 }
 
-fn facts(design: &Design) -> Facts {
+/// The one tier of the facts.
+fn base(servings: ServingFacts) -> TierFacts {
     let inch = |value: f64| value * 25.4;
-    let servings = ServingFacts { party: 16, wedding: 24, ordered: 16, ordered_by_volume: 16 };
     let course = |name: &str, kind: &str, bottom: f64, top: f64| CourseFacts {
         name: name.into(),
         kind: kind.into(),
@@ -80,6 +80,25 @@ fn facts(design: &Design) -> Facts {
         top: inch(top),
         length: inch(24.75),
     };
+    TierFacts {
+        name: "base".into(),
+        shape: "round".into(),
+        finished: FinishedFacts {
+            across: inch(7.75),
+            depth: inch(7.75),
+            height: inch(5.5),
+            around: inch(24.35),
+            top_area: 30_000.0,
+        },
+        courses: vec![course("foot rope", "rope", 0.0, 0.25), course("lid", "band", 0.25, 5.5)],
+        mass: 1500.0,
+        servings,
+    }
+}
+
+fn facts(design: &Design) -> Facts {
+    let inch = |value: f64| value * 25.4;
+    let servings = ServingFacts { party: 16, wedding: 24, ordered: 16, ordered_by_volume: 16 };
     let pieces = design.pieces.iter().map(|piece| PieceFacts {
         name: piece.name.clone(),
         kind: piece.form.kind().into(),
@@ -109,20 +128,7 @@ fn facts(design: &Design) -> Facts {
         title: design.title.clone(),
         revision: "3fa9c1d0".into(),
         unit: "in".into(),
-        tiers: vec![TierFacts {
-            name: "base".into(),
-            shape: "round".into(),
-            finished: FinishedFacts {
-                across: inch(7.75),
-                depth: inch(7.75),
-                height: inch(5.5),
-                around: inch(24.35),
-                top_area: 30_000.0,
-            },
-            courses: vec![course("foot rope", "rope", 0.0, 0.25), course("lid", "band", 0.25, 5.5)],
-            mass: 1500.0,
-            servings,
-        }],
+        tiers: vec![base(servings)],
         wraps: Vec::new(),
         pieces: pieces.collect(),
         sheets: Vec::new(),

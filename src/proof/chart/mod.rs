@@ -166,7 +166,7 @@ impl Chart {
     }
 
     /// Sets a line of text, its baseline at the point.
-    pub fn text(&mut self, at: DVec2, align: Align, text: impl Into<String>, hand: Hand) {
+    pub fn text(&mut self, (at, align): (DVec2, Align), text: impl Into<String>, hand: Hand) {
         let text = text.into();
         let width = hand.width(&text);
         let share = match align {

@@ -91,7 +91,7 @@ impl<'a> Line<'a> {
         for &(low, high) in windows.iter().skip(1) {
             let before = layers.last()?;
             let mut layer = Layer { start: low, ways: vec![None; high + 1 - low] };
-            self.fill(before, &mut layer, (low, high), (before.start, before.start + before.ways.len() - 1));
+            self.fill((before, &mut layer), (low, high), (before.start, before.start + before.ways.len() - 1));
             layers.push(layer);
         }
         let mut at = end;
@@ -141,7 +141,7 @@ impl<'a> Line<'a> {
 
     /// Finds the best way to each stop of a layer: that to the middle one first, then those to its left from no further
     /// right, those to its right from no further left.
-    fn fill(&self, before: &Layer, layer: &mut Layer, (low, high): (usize, usize), from: (usize, usize)) {
+    fn fill(&self, (before, layer): (&Layer, &mut Layer), (low, high): (usize, usize), from: (usize, usize)) {
         let middle = usize::midpoint(low, high);
         let Some(stop) = self.stops.get(middle) else { return };
         let mut best: Option<(Cost, usize)> = None;
@@ -158,10 +158,10 @@ impl<'a> Line<'a> {
         }
         let split = |otherwise: usize| best.map_or(otherwise, |(_, previous)| previous);
         if low < middle {
-            self.fill(before, layer, (low, middle - 1), (from.0, split(from.1)));
+            self.fill((before, &mut *layer), (low, middle - 1), (from.0, split(from.1)));
         }
         if middle < high {
-            self.fill(before, layer, (middle + 1, high), (split(from.0), from.1));
+            self.fill((before, layer), (middle + 1, high), (split(from.0), from.1));
         }
     }
 }

@@ -22,7 +22,7 @@ impl Dice {
         mixed ^ (mixed >> 31)
     }
 
-    fn from_to(&mut self, from: i64, to: i64) -> i64 {
+    fn between(&mut self, from: i64, to: i64) -> i64 {
         from + (self.next() % (to - from + 1) as u64) as i64
     }
 }
@@ -32,19 +32,19 @@ const BERKEY_WANG: [(i64, i64); 6] = [(10, 10), (30, 10), (40, 35), (100, 35), (
 
 fn of_class(class: usize, count: usize, dice: &mut Dice) -> (i64, Vec<(i64, i64)>) {
     if let Some(&(side, longest)) = BERKEY_WANG.get(class) {
-        return (side, (0..count).map(|_| (dice.from_to(1, longest), dice.from_to(1, longest))).collect());
+        return (side, (0..count).map(|_| (dice.between(1, longest), dice.between(1, longest))).collect());
     }
     // Seven in ten are of the class's own type, the others of the three other types.
     let side = 100;
     let (half, wide) = (side / 2, (2 * side + 2) / 3);
     let item = |dice: &mut Dice| {
         let own = class - BERKEY_WANG.len();
-        let kind = if dice.from_to(1, 10) <= 7 { own } else { (own + dice.from_to(1, 3) as usize) % 4 };
+        let kind = if dice.between(1, 10) <= 7 { own } else { (own + dice.between(1, 3) as usize) % 4 };
         match kind {
-            0 => (dice.from_to(wide, side), dice.from_to(1, half)),
-            1 => (dice.from_to(1, half), dice.from_to(wide, side)),
-            2 => (dice.from_to(half, side), dice.from_to(half, side)),
-            _ => (dice.from_to(1, half), dice.from_to(1, half)),
+            0 => (dice.between(wide, side), dice.between(1, half)),
+            1 => (dice.between(1, half), dice.between(wide, side)),
+            2 => (dice.between(half, side), dice.between(half, side)),
+            _ => (dice.between(1, half), dice.between(1, half)),
         }
     };
     (side, (0..count).map(|_| item(dice)).collect())
@@ -52,13 +52,13 @@ fn of_class(class: usize, count: usize, dice: &mut Dice) -> (i64, Vec<(i64, i64)
 
 /// A cake's prints: strips of one to three wraps, and some pieces.
 fn of_a_cake(dice: &mut Dice) -> ([i64; 2], Vec<(i64, i64)>) {
-    let sheet = if dice.from_to(0, 1) == 0 { [203_200, 266_700] } else { [200_000, 287_000] };
+    let sheet = if dice.between(0, 1) == 0 { [203_200, 266_700] } else { [200_000, 287_000] };
     let mut items = Vec::new();
-    for _ in 0..dice.from_to(1, 3) {
-        let (length, height) = (dice.from_to(150, sheet[1] / 1_000) * 1_000, dice.from_to(40, 125) * 1_000);
-        items.extend((0..dice.from_to(2, 6)).map(|_| (length, height)));
+    for _ in 0..dice.between(1, 3) {
+        let (length, height) = (dice.between(150, sheet[1] / 1_000) * 1_000, dice.between(40, 125) * 1_000);
+        items.extend((0..dice.between(2, 6)).map(|_| (length, height)));
     }
-    items.extend((0..dice.from_to(0, 8)).map(|_| (dice.from_to(20, 120) * 1_000, dice.from_to(20, 120) * 1_000)));
+    items.extend((0..dice.between(0, 8)).map(|_| (dice.between(20, 120) * 1_000, dice.between(20, 120) * 1_000)));
     (sheet, items)
 }
 
