@@ -98,7 +98,7 @@ fn a_fixture_cut_anywhere_is_refused_in_one_sentence_or_whole() {
             match read_raster(&bytes[..length], name) {
                 Ok(read) => assert_eq!(read, whole, "{name} cut at {length}"),
                 Err(error) => {
-                    assert!(error.to_string().starts_with(name) && !error.to_string().contains('\n'), "{error}")
+                    assert!(error.to_string().starts_with(name) && !error.to_string().contains('\n'), "{error}");
                 }
             }
         }

@@ -66,7 +66,7 @@ fn designs() -> Vec<(String, Cake)> {
 /// Every label: its text, and its box from the baseline to a capital's height.
 fn labels(chart: &Chart) -> Vec<(&str, DVec2, DVec2)> {
     let label = |mark| match mark {
-        &Mark::Text(ref text) => {
+        Mark::Text(text) => {
             let high = text.hand.size * 0.73;
             Some((text.text.as_str(), text.at - DVec2::Y * high, text.at + DVec2::X * text.width))
         }

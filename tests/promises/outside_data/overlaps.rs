@@ -73,7 +73,8 @@ fn pose(pair: u32, apart: f64) -> DAffine3 {
     let way = DVec3::new(tilt.sin() * round.cos(), tilt.cos(), tilt.sin() * round.sin());
     let axis = DVec3::new(share(pair, 3) - 0.5, share(pair, 4) - 0.5, share(pair, 5) - 0.5).normalize();
     // Every fifth pair keeps square, face to face.
-    let turn = if pair % 5 == 0 { DQuat::IDENTITY } else { DQuat::from_axis_angle(axis, TAU * share(pair, 6)) };
+    let turn =
+        if pair.is_multiple_of(5) { DQuat::IDENTITY } else { DQuat::from_axis_angle(axis, TAU * share(pair, 6)) };
     DAffine3::from_rotation_translation(turn, way * apart)
 }
 
