@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use glam::DVec2;
 use serde_json::{Value, json};
-use tierproof::art::{Art, Region, Shelf, encode_png};
+use tierproof::art::{Art, ArtError, BackingOrder, CutOrder, Region, Shelf, encode_png};
 use tierproof::cake::pieces::{Endless, Makings, PieceError, PieceMeasure, Posture, measure};
 use tierproof::design::Design;
 use tierproof::design::model::Form;
@@ -116,11 +116,21 @@ fn picks(measured: &PieceMeasure) -> Vec<Value> {
     measured.picks.iter().map(pick).collect()
 }
 
+/// The layer behind a drawing, with all its holes; mm, about the figure's middle.
+fn grown(drawing: &Art) -> Result<Vec<Value>, ArtError> {
+    let (low, high) = drawing.outline()?.bounds().unwrap_or_default();
+    let size = (high - low) * (SIDE / (high - low).max_element());
+    let backing = Some(BackingOrder { border: BORDER, closed_hole: 0.0 });
+    Ok(rings(drawing.cut(&CutOrder { size, backing, least_neck: 0.0 })?.widest()))
+}
+
 fn icon(path: &Path) -> Result<Value, Box<dyn std::error::Error>> {
     let shelf = shelf(path)?;
     let of = |art, backed| cut(&shelf, topper(&shelf, art, backed));
-    let page = DVec2::from(shelf.get("icon.svg").expect("art").size());
+    let drawing = shelf.get("icon.svg").expect("art");
+    let page = DVec2::from(drawing.size());
     Ok(json!({
+        "grown": grown(drawing)?,
         "page": page.to_array(),
         "backed": of("icon.svg", true)?,
         "bare": of("icon.svg", false)?,
