@@ -40,7 +40,8 @@ fn cases() -> Vec<(Vec<u8>, &'static str, &'static str)> {
     let soft = r##"<mask id="m"><rect width="50" height="50" fill="#777"/></mask><rect width="50" height="50" mask="url(#m)"/>"##;
     let scatter = |n: u32| n.wrapping_mul(2_654_435_761).rotate_left(9).wrapping_mul(40_503) >> 13 & 255;
     let noise = |x: u32, y: u32| [0, 0, 0, if scatter(x + 1500 * y) & 1 == 0 { 0 } else { 255 }];
-    let motley = |x: u32, y: u32| [scatter(x + 997 * y) as u8, scatter(7 + x * y) as u8, scatter(y + 331 * x) as u8, 255];
+    let motley =
+        |x: u32, y: u32| [scatter(x + 997 * y) as u8, scatter(7 + x * y) as u8, scatter(y + 331 * x) as u8, 255];
     let dots = |x: u32, y: u32| [0, 0, 0, if x % 8 < 4 && y % 8 < 4 { 255 } else { 0 }];
     vec![
         (Vec::new(), "empty", "copy it again"),
@@ -57,7 +58,11 @@ fn cases() -> Vec<(Vec<u8>, &'static str, &'static str)> {
         (svg(&bomb()), "unfolds", "simplify"),
         (svg(&tangle()), "cross each other too often", "simplify"),
         (svg(&"<g>".repeat(100_000)), "damaged", "save it again"),
-        (b"<svg xmlns='http://www.w3.org/2000/svg' width='1e9' height='1e9'/>".to_vec(), "units large", "save it again"),
+        (
+            b"<svg xmlns='http://www.w3.org/2000/svg' width='1e9' height='1e9'/>".to_vec(),
+            "units large",
+            "save it again",
+        ),
         (png(90, 60, |_, _| [0; 4]), "blank", "a figure in it"),
         (png(1, 1, |_, _| [0; 4]), "blank", "a figure in it"),
         (png(1, 1, |_, _| [9, 9, 9, 255]), "stands out", "plain border"),

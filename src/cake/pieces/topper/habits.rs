@@ -12,6 +12,7 @@ pub(super) struct Habits {
     pub closed_hole: f64,
     pub off_balance: f64,
     pub beside_a_pick: f64,
+    pub bare_pick: f64,
 }
 
 impl Habits {
@@ -34,6 +35,7 @@ pub(super) static HABITS: LazyLock<Habits> = LazyLock::new(|| {
         closed_hole: figure("closed hole"),
         off_balance: figure("off balance"),
         beside_a_pick: figure("beside a pick"),
+        bare_pick: figure("bare pick"),
     }
 });
 
@@ -48,8 +50,8 @@ mod tests {
         let rows = read_table(TABLE).unwrap();
         let figures: Vec<f64> = rows.iter().map(|row| row.figure("figure").unwrap()).collect();
         assert!(rows.iter().all(|row| !row.source().is_empty()));
-        let Habits { neck_width, neck_section, closed_hole, off_balance, beside_a_pick } = *HABITS;
-        assert_eq!(figures, [neck_width, neck_section, closed_hole, off_balance, beside_a_pick]);
+        let Habits { neck_width, neck_section, closed_hole, off_balance, beside_a_pick, bare_pick } = *HABITS;
+        assert_eq!(figures, [neck_width, neck_section, closed_hole, off_balance, beside_a_pick, bare_pick]);
     }
 
     #[test]

@@ -115,8 +115,9 @@ impl Ground<'_> {
     /// Picks that come up from the seat.
     fn stand(&mut self, set: &Set) -> Vec<Found> {
         let half = self.columns.line(self.width * set.apart / 2.0);
-        let halves = self.columns.from(half).filter(|half| *half > 0 && set.count > 1);
-        let even = halves.collect::<Vec<_>>().into_iter().find_map(|half| self.evenly(set, half));
+        let halves: Vec<i64> = self.columns.from(half).filter(|half| *half > 0 && set.count > 1).collect();
+        // Rather nearer to the middle than bare under the piece for a long way.
+        let even = set.bare().find_map(|bare| halves.iter().find_map(|half| self.evenly(set, *half, bare)));
         let places = even.unwrap_or_else(|| self.singly(set, half));
         let pick = |(x, socket): (f64, Socket)| {
             let entry = DVec3::new(x + self.held.shift.x, 0.0, self.held.depth);
@@ -127,20 +128,22 @@ impl Ground<'_> {
     }
 
     /// Evenly to both sides of the middle, the outermost so many lines from it, if each has its room there.
-    fn evenly(&mut self, set: &Set, half: i64) -> Option<Vec<(f64, Socket)>> {
+    fn evenly(&mut self, set: &Set, half: i64, bare: f64) -> Option<Vec<(f64, Socket)>> {
         let before = self.taken.len();
-        let places: Option<Vec<_>> = set.shares().map(|share| self.fits(set, line_at(half, share))).collect();
+        let places: Option<Vec<_>> = set.shares().map(|share| self.fits(set, line_at(half, share), bare)).collect();
         if places.is_none() {
             self.taken.truncate(before);
         }
         places
     }
 
-    /// The socket at a line, where it is deep enough and no other pick is near; it is taken then.
-    fn fits(&mut self, set: &Set, line: i64) -> Option<(f64, Socket)> {
+    /// The socket at a line, where it is deep enough, no higher above the seat than may be bare, and no other pick is near;
+    /// it is taken then.
+    fn fits(&mut self, set: &Set, line: i64, bare: f64) -> Option<(f64, Socket)> {
         let x = self.columns.place(line);
         let socket = self.columns.socket(line, set.diameter.as_mm()).filter(|_| self.free(set, x))?;
-        (socket.room >= set.into_piece.as_mm()).then(|| {
+        let holds = socket.room >= set.into_piece.as_mm() && socket.foot + self.held.shift.y <= bare;
+        holds.then(|| {
             self.taken.push((x, set.diameter.as_mm() / 2.0));
             (x, socket)
         })
@@ -155,7 +158,8 @@ impl Ground<'_> {
     fn singly(&mut self, set: &Set, half: i64) -> Vec<(f64, Socket)> {
         let one = |share| {
             let wanted = line_at(half, share);
-            let near = self.columns.from(wanted).find_map(|line| self.fits(set, line));
+            let lines = self.columns.from(wanted).collect::<Vec<_>>();
+            let near = set.bare().find_map(|bare| lines.iter().find_map(|line| self.fits(set, *line, bare)));
             near.unwrap_or_else(|| self.deepest(set, wanted))
         };
         set.shares().map(one).collect()
@@ -190,6 +194,13 @@ fn line_at(half: i64, share: f64) -> i64 {
 }
 
 impl Set {
+    /// How much of a pick may be bare between its seat and its piece, mm, by preference. One stick alone stands where the
+    /// weight is, bare or not.
+    fn bare(&self) -> impl Iterator<Item = f64> + use<> {
+        let hidden = (self.count > 1 || self.kind == PickKind::SidePin).then_some(HABITS.bare_pick);
+        hidden.into_iter().chain([f64::INFINITY])
+    }
+
     /// Places of its picks from -1 to 1.
     fn shares(&self) -> impl Iterator<Item = f64> + use<> {
         let (count, alone) = (self.count, self.alone);
@@ -285,6 +296,9 @@ mod tests {
         let (placed, lacking) = set(&table, &picks(2, 35.0, None));
         assert!(lacking.is_empty() && placed.iter().all(|pick| is_inside(&table, pick)), "{placed:?}");
         assert!((placed[0].entry.x + placed[1].entry.x).abs() < 1e-9 && placed[1].entry.x > 28.0);
+        // Side pins go up the legs rather than bare through the air, which would be nearer to their places.
+        let (placed, _) = set(&table, &picks(1, 8.0, Some((2, 8.0))));
+        assert!(placed[1].enters_piece().y < 0.1 && placed[2].entry.x > 27.0, "{placed:?}");
         // Between the legs a stick crosses the gap, and is longer by it.
         let (placed, _) = set(&table, &picks(1, 8.0, None));
         assert!(placed[0].entry.x.abs() < 1e-9 && (placed[0].enters_piece().y - 40.0).abs() < 1e-6);
