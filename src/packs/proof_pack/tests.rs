@@ -79,6 +79,7 @@ fn facts(design: &Design) -> Facts {
         bottom: inch(bottom),
         top: inch(top),
         length: inch(24.75),
+        seam: None,
     };
     let pieces = design.pieces.iter().map(|piece| PieceFacts {
         name: piece.name.clone(),
