@@ -12,8 +12,9 @@ use std::sync::Arc;
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use glam::DVec3;
 use tierproof::art::{Art, Drawing, Join, Picture, Shelf, trace};
-use tierproof::cake::{Cake, bodies, resolve};
+use tierproof::cake::{Cake, CakeTier, bodies, resolve};
 use tierproof::checks;
+use tierproof::design::model::CourseKind;
 use tierproof::design::{Design, read_design};
 use tierproof::edits::choose::{Place, Ray, Touch, choose};
 use tierproof::edits::snap::{readout, snap};
@@ -22,7 +23,7 @@ use tierproof::measure::Length;
 use tierproof::proof::facts::Facts;
 use tierproof::proof::gather::{WorkedOut, gather};
 use tierproof::sheets;
-use tierproof::wraps;
+use tierproof::wraps::{self, Onlookers};
 
 fn demo() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("assets-demo/lighthouse-birthday")
@@ -40,7 +41,7 @@ fn shelf(design: &Design, folder: &Path) -> Arc<Shelf> {
 fn many(count: usize) -> String {
     let mut text = String::from(
         "title = \"many\"\nunit = \"mm\"\n[board]\nsize = 900\n[[tier]]\nname = \"base\"\nshape = \"round\"\nsize = 600\n\
-         height = 400\npaste = 3\n",
+         height = 400\npaste = 3\n[[tier.course]]\nname = \"side\"\nkind = \"bare\"\nheight = \"fill\"\n",
     );
     for number in 0..count {
         let (column, row) = (number % 200, number / 200);
@@ -54,11 +55,14 @@ fn many(count: usize) -> String {
 }
 
 fn measure(cake: &Cake) -> Facts {
-    let (plans, mut found) = wraps::plan(cake);
+    let onlookers = Onlookers::new(cake);
+    let (plans, mut found) = wraps::plan_before(cake, &onlookers);
+    let ends = wraps::ends(cake, &onlookers);
+    found.extend(wraps::seams_in_sight(cake, &onlookers, (&plans, &ends)));
     let (sheets, laid) = sheets::lay_out(cake, &plans);
     found.extend(laid);
     let findings = checks::all(cake, found);
-    gather(cake, WorkedOut { plans: &plans, sheets: &sheets, findings: &findings }, "00000000")
+    gather(cake, WorkedOut { plans: &plans, ends: &ends, sheets: &sheets, findings: &findings }, "00000000")
 }
 
 fn first_demo(bench: &mut Criterion) {
@@ -189,5 +193,34 @@ fn editing(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, first_demo, every_demo, art, planning, growing, editing);
+fn exposure(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("exposure");
+    for name in ["lighthouse-birthday", "garden-party", "night-train"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets-demo").join(name);
+        let text = fs::read_to_string(folder.join("cake.toml")).unwrap();
+        let design = Arc::new(read_design(&text, "cake.toml").unwrap());
+        let cake = resolve(&design, &shelf(&design, &folder)).unwrap();
+        let wrap = |tier: &CakeTier| tier.courses.iter().position(|course| matches!(course.kind, CourseKind::Wrap(_)));
+        let (tier, course) = cake.tiers.iter().enumerate().find_map(|(tier, at)| Some((tier, wrap(at)?))).unwrap();
+        group.bench_function(BenchmarkId::new("index and curve at 1 mm", name), |b| {
+            b.iter(|| Onlookers::new(black_box(&cake)).course(tier, course).unwrap().curve(1.0));
+        });
+        let onlookers = Onlookers::new(&cake);
+        group.bench_function(BenchmarkId::new("curve at 1 mm", name), |b| {
+            b.iter(|| onlookers.course(black_box(tier), course).unwrap().curve(1.0));
+        });
+    }
+    group.sample_size(10);
+    for count in [10, 100, 1_000, 10_000] {
+        let design = Arc::new(read_design(&many(count), "cake.toml").unwrap());
+        let cake = resolve(&design, &Arc::new(Shelf::default())).unwrap();
+        group.throughput(Throughput::Elements(count as u64));
+        group.bench_function(BenchmarkId::new("index and curve", count), |b| {
+            b.iter(|| Onlookers::new(black_box(&cake)).course(0, 0).unwrap().curve(1.0));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, first_demo, every_demo, art, planning, growing, editing, exposure);
 criterion_main!(benches);

@@ -55,15 +55,19 @@ impl SolidStock {
     /// The solids of a tier and of its courses.
     #[must_use]
     pub fn tier(&mut self, tier: &CakeTier) -> Vec<Standing> {
-        let block = block(tier, 0.0, (0.0, tier.height.as_mm()), tier.edge.as_mm());
-        let mut solids = vec![Standing::new(Arc::new(block), tier.pose())];
-        for course in tier.courses.iter().filter(|course| course.height() > 0.0) {
+        let mut solids = vec![tier_solid(tier)];
+        for course in &tier.courses {
             solids.extend(self.course(tier, course));
         }
         solids
     }
 
-    fn course(&mut self, tier: &CakeTier, course: &CakeCourse) -> Vec<Standing> {
+    /// The solids of a course.
+    #[must_use]
+    pub fn course(&mut self, tier: &CakeTier, course: &CakeCourse) -> Vec<Standing> {
+        if course.height() <= 0.0 {
+            return Vec::new();
+        }
         let one = |solid: Solid| vec![Standing::new(Arc::new(solid), tier.pose())];
         match &course.kind {
             CourseKind::Rope { diameter, .. } => {
@@ -84,6 +88,13 @@ impl SolidStock {
             CourseKind::Bare { .. } => Vec::new(),
         }
     }
+}
+
+/// The solid of a tier, without its courses.
+#[must_use]
+pub fn tier_solid(tier: &CakeTier) -> Standing {
+    let block = block(tier, 0.0, (0.0, tier.height.as_mm()), tier.edge.as_mm());
+    Standing::new(Arc::new(block), tier.pose())
 }
 
 /// The solid of the board.

@@ -71,7 +71,7 @@ fn unrolled(work: &Work, tier: Option<&str>) -> Result<Chart, CommandError> {
         Some(name) => vec![named(name).ok_or_else(|| unknown(work, name))?],
     };
     let bodies = bodies(cake)?;
-    let onlookers = Onlookers::among(cake, &bodies);
+    let onlookers = Onlookers::new(cake);
     let revision = &work.facts.revision;
     let input = TapeInput { cake, plans: &work.plans, bodies: &bodies, onlookers: &onlookers, revision };
     Ok(tape(&input, &tiers))

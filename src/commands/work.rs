@@ -9,7 +9,7 @@ use crate::findings::{Finding, Severity};
 use crate::proof::facts::Facts;
 use crate::proof::gather::{WorkedOut, gather};
 use crate::sheets::{self, SheetPlan};
-use crate::wraps::{self, WrapPlan};
+use crate::wraps::{self, Onlookers, WrapPlan};
 
 /// A cake with its planned wraps, its prints on their sheets, what the checks say, and its facts.
 #[derive(Debug)]
@@ -24,11 +24,14 @@ pub(super) struct Work {
 /// Works out everything about a design.
 pub(super) fn work(loaded: &Loaded) -> Result<Work, CommandError> {
     let cake = resolve(&loaded.design, &loaded.shelf)?;
-    let (plans, mut found) = wraps::plan(&cake);
+    let onlookers = Onlookers::new(&cake);
+    let (plans, mut found) = wraps::plan_before(&cake, &onlookers);
+    let ends = wraps::ends(&cake, &onlookers);
+    found.extend(wraps::seams_in_sight(&cake, &onlookers, (&plans, &ends)));
     let (sheets, laid) = sheets::lay_out(&cake, &plans);
     found.extend(laid);
     let findings = checks::all(&cake, found);
-    let worked = WorkedOut { plans: &plans, sheets: &sheets, findings: &findings };
+    let worked = WorkedOut { plans: &plans, ends: &ends, sheets: &sheets, findings: &findings };
     let facts = gather(&cake, worked, &loaded.revision);
     Ok(Work { cake, plans, sheets, findings, facts })
 }

@@ -21,6 +21,8 @@ pub enum Code {
     PinMisplaced,
     /// `seams-in-line`
     SeamsInLine,
+    /// `seam-in-sight`
+    SeamInSight,
     /// `repeat-stretched`
     RepeatStretched,
     /// `picture-ends-differ`
@@ -151,6 +153,12 @@ pub const CODES: &[Row] = &[
         "seams-in-line",
         Severity::Warn,
         "The paste beneath a print is joined so near to a seam of the print that a gap would show through both.",
+    ),
+    (
+        Code::SeamInSight,
+        "seam-in-sight",
+        Severity::Warn,
+        "A seam, or where the ends of a band or rope meet, is seen from most places where people will stand (`[viewing]`).",
     ),
     (
         Code::RepeatStretched,

@@ -65,6 +65,12 @@ thresholds! {
     BoardMargin: "board margin",
     /// Room in a box round the cake and above it, mm.
     BoxClearance: "box clearance",
+    /// Share of sight lines that may reach a seam.
+    SeamInSight: "seam in sight",
+    /// A seam is barely seen up to this share of sight lines.
+    SeamBarelySeen: "seam barely seen",
+    /// A seam is hidden up to this share of sight lines.
+    SeamHidden: "seam hidden",
     /// Load on one dowel that is worth a note, g.
     LoadOnDowel: "load on a dowel",
     /// Mass of a cake that is worth a note, g.

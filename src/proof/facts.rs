@@ -91,6 +91,18 @@ pub struct CourseFacts {
     pub top: f64,
     /// Cut length, at the neutral line.
     pub length: f64,
+    /// Where its two ends meet; absent for wraps, which tell their seams, and where nothing meets.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seam: Option<EndFacts>,
+}
+
+/// Where the two ends of a band or rope meet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct EndFacts {
+    /// Its place on the tape.
+    pub along: f64,
+    /// The share of sight lines from which it is seen, 0 to 1.
+    pub exposure: f64,
 }
 
 /// Portions, by the two named slices.

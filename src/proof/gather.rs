@@ -2,8 +2,8 @@
 
 use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
-    BoardFacts, CourseFacts, CutFacts, Facts, FindingFacts, FinishedFacts, NeckFacts, OverallFacts, PasteFacts,
-    PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
+    BoardFacts, CourseFacts, CutFacts, EndFacts, Facts, FindingFacts, FinishedFacts, NeckFacts, OverallFacts,
+    PasteFacts, PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
     ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, UnderFacts, WrapFacts,
 };
 use crate::art::Neck;
@@ -14,13 +14,15 @@ use crate::design::model::{At, Piece, Slice};
 use crate::findings::Finding;
 use crate::kitchen::{cake_mass, pastes, piece_mass, portions, portions_by_volume, tier_mass};
 use crate::sheets::{Placed, Print, PrintOf, PrintedSheet, SheetPlan};
-use crate::wraps::{Seam, UnderStrip, WrapPlan};
+use crate::wraps::{End, Seam, UnderStrip, WrapPlan};
 
 /// What was worked out about a cake.
 #[derive(Clone, Copy, Debug)]
 pub struct WorkedOut<'a> {
     /// Its planned wraps.
     pub plans: &'a [WrapPlan],
+    /// Where the ends of its bands and ropes meet.
+    pub ends: &'a [End],
     /// Its prints on their sheets.
     pub sheets: &'a SheetPlan,
     /// What is to be said of it.
@@ -30,7 +32,12 @@ pub struct WorkedOut<'a> {
 /// The facts of a cake and what was worked out about it; `revision` is printed on everything.
 #[must_use]
 pub fn gather(cake: &Cake, worked: WorkedOut, revision: &str) -> Facts {
-    let tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(cake, tier)).collect();
+    let mut tiers: Vec<TierFacts> = cake.tiers.iter().map(|tier| tier_facts(cake, tier)).collect();
+    for end in worked.ends {
+        if let Some(course) = tiers.get_mut(end.tier).and_then(|tier| tier.courses.get_mut(end.course)) {
+            course.seam = Some(EndFacts { along: end.along, exposure: end.exposure });
+        }
+    }
     let servings = tiers.iter().fold(ServingFacts::default(), |sum, tier| sum.and(&tier.servings));
     let piece = |number| piece_facts(cake, worked.sheets, number);
     let pieces: Vec<PieceFacts> = (0..cake.pieces.len()).filter_map(piece).collect();
@@ -94,6 +101,7 @@ fn tier_facts(cake: &Cake, tier: &CakeTier) -> TierFacts {
                 bottom: course.bottom,
                 top: course.top,
                 length: course.length.as_mm(),
+                seam: None,
             })
             .collect(),
         mass: tier_mass(&cake.design, tier),

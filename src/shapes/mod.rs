@@ -10,6 +10,7 @@
 
 mod block;
 pub mod build;
+mod cross;
 mod drape;
 pub mod forms;
 #[cfg(test)]

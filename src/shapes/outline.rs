@@ -236,8 +236,8 @@ impl Outline {
     /// How far outside the outline a place lies, mm; negative inside.
     #[must_use]
     pub fn beyond(&self, place: DVec2) -> f64 {
-        let spot = self.at(self.nearest(place));
-        (place - spot.point).dot(spot.outward)
+        let away = place.distance(self.at(self.nearest(place)).point);
+        if self.encloses(place) { -away } else { away }
     }
 
     /// Is `place` inside or on the edge?

@@ -61,24 +61,6 @@ fn wrap_bodies(
     paste.into_iter().chain([print]).collect()
 }
 
-/// Every printed course as one solid, print and paste together, with nothing on its face: for what stands where only.
-pub(super) fn plain_strips(cake: &Cake) -> Vec<Body> {
-    let laid = |(index, tier): (usize, &CakeTier)| {
-        let wraps = tier.courses.iter().enumerate().filter(|(_, course)| {
-            matches!(course.kind, CourseKind::Wrap(_)) && course.height() > 0.0 && course.outer > 0.0
-        });
-        let body = |(number, course): (usize, &CakeCourse)| Body {
-            name: format!("{} · {}", tier.name, course.name),
-            mesh: Arc::new(strip(tier, course, (0.0, course.outer))),
-            pose: tier.pose(),
-            surface: Surface { colour: SHEET_WHITE, look: Look::Print, picture: None },
-            owner: Owner::Course(index, number),
-        };
-        wraps.map(body).collect::<Vec<_>>()
-    };
-    cake.tiers.iter().enumerate().flat_map(laid).collect()
-}
-
 fn strip(tier: &CakeTier, course: &CakeCourse, (inner, outer): (f64, f64)) -> Mesh {
     let CourseKind::Wrap(wrap) = &course.kind else { return Mesh::default() };
     let stations = tier.outline.stretch(course.span, outer);

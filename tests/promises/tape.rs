@@ -31,7 +31,7 @@ const ROUND: &str = r#"
 fn drawn(cake: &Cake) -> Chart {
     let (plans, _) = plan(cake);
     let bodies = bodies(cake).expect("bodies");
-    let onlookers = Onlookers::among(cake, &bodies);
+    let onlookers = Onlookers::new(cake);
     let input = TapeInput { cake, plans: &plans, bodies: &bodies, onlookers: &onlookers, revision: "0123abcd" };
     tape(&input, &(0..cake.tiers.len()).collect::<Vec<_>>())
 }
@@ -141,7 +141,7 @@ fn a_piece_is_drawn_where_the_tape_reads_it_and_as_large_as_it_is() {
 fn a_chart_of_any_subset_of_tiers_is_drawn() {
     let cake = round();
     let (plans, bodies) = (plan(&cake).0, bodies(&cake).expect("bodies"));
-    let onlookers = Onlookers::among(&cake, &bodies);
+    let onlookers = Onlookers::new(&cake);
     let input = TapeInput { cake: &cake, plans: &plans, bodies: &bodies, onlookers: &onlookers, revision: "" };
     assert!(tape(&input, &[]).size.y < tape(&input, &[0]).size.y);
     assert_eq!(tape(&input, &[0]), tape(&input, &[0, 7]));
@@ -154,7 +154,7 @@ fn a_still_tells_of_each_seam_how_well_it_is_hidden() {
     let corners: Vec<_> =
         bodies.iter().flat_map(|body| body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at))).collect();
     let camera = Camera::framing(Direction::new(0.0, 8.0), &corners, (400, 300), 0.1);
-    let marks = seam_marks(&cake, &plans, (&Sight::new(&bodies, &camera), &Onlookers::among(&cake, &bodies)));
+    let marks = seam_marks(&cake, &plans, (&Sight::new(&bodies, &camera), &Onlookers::new(&cake)));
     let labels: Vec<&str> = marks.iter().map(|mark| mark.label.as_str()).collect();
     assert!(labels.contains(&"rope ends · 30 mm right, in sight"), "{labels:?}");
     assert!(

@@ -8,6 +8,7 @@
     reason = "a test that meets what it did not expect must stop"
 )]
 
+mod exposure;
 mod marks;
 mod photograph;
 

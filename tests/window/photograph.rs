@@ -116,7 +116,6 @@ fn art(picture: &Picture) -> Arc<Art> {
 
 /// Pictures of a scene, 1000 × 750 px, good.
 pub fn photograph(scene: &Scene, directions: &[Direction]) -> Vec<Shot> {
-    let _turn = STUDIO.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
     let corners: Vec<DVec3> = scene
         .bodies
         .iter()
@@ -126,9 +125,15 @@ pub fn photograph(scene: &Scene, directions: &[Direction]) -> Vec<Shot> {
         directions.iter().map(|&direction| Camera::framing(direction, &corners, (1000, 750), 0.05)).collect();
     let floor = -scene.cake.board.thickness.as_mm();
     let stage = Stage { bodies: scene.bodies.clone(), floor, backdrop: Stage::BACKDROP };
-    let pictures = take_many(&stage, &cameras, Quality::Good, &mut |_| {}).unwrap();
+    let pictures = take_in_turn(&stage, &cameras, Quality::Good);
     let shots = cameras.into_iter().zip(pictures).zip(directions);
     shots.map(|((camera, picture), direction)| Shot { view: format!("{direction:?}"), camera, picture }).collect()
+}
+
+/// Pictures of a stage, while no other test takes any.
+pub fn take_in_turn(stage: &Stage, cameras: &[Camera], quality: Quality) -> Vec<Picture> {
+    let _turn = STUDIO.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    take_many(stage, cameras, quality, &mut |_| {}).unwrap()
 }
 
 /// The size of a picture as a vector.

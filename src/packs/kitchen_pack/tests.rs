@@ -24,7 +24,7 @@ fn made(more: &str) -> (Vec<PackFile>, Facts, Vec<Finding>) {
     let (sheets, laid) = sheets::lay_out(&cake, &plans);
     found.extend(laid);
     let findings = checks::all(&cake, found);
-    let facts = gather(&cake, WorkedOut { plans: &plans, sheets: &sheets, findings: &findings }, "3fa9c1d0");
+    let facts = gather(&cake, WorkedOut { plans: &plans, ends: &[], sheets: &sheets, findings: &findings }, "3fa9c1d0");
     let input = KitchenInput { facts: &facts, cake: &cake, plans: &plans, sheets: &sheets };
     let make = || kitchen_pack(&input, &mut |done, of| assert!(done < of)).unwrap();
     let files = make();

@@ -79,6 +79,7 @@ fn base(servings: ServingFacts) -> TierFacts {
         bottom: inch(bottom),
         top: inch(top),
         length: inch(24.75),
+        seam: None,
     };
     TierFacts {
         name: "base".into(),

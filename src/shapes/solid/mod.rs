@@ -99,7 +99,8 @@ impl Solid {
 pub struct Standing {
     /// What it is; equal ones are shared.
     pub solid: Arc<Solid>,
-    pose: DAffine3,
+    /// From the solid's frame to the common one.
+    pub pose: DAffine3,
     back: DAffine3,
     /// Least corner of the box round it where it stands, mm.
     pub low: DVec3,

@@ -36,6 +36,12 @@ impl Skin {
         Some(Self { mesh, low, high, tree: OnceLock::new() })
     }
 
+    /// Least and greatest corner, in its own frame, mm.
+    #[must_use]
+    pub const fn bounds(&self) -> (DVec3, DVec3) {
+        (self.low, self.high)
+    }
+
     pub(super) fn depth(&self, place: DVec3) -> Depth {
         let tree = self.tree.get_or_init(|| self.grown());
         let on_face = |number: u32, _| Some(self.triangle(number)?.project_local_point(place, false));
@@ -44,6 +50,13 @@ impl Skin {
         };
         let is_inside = (place - found.point).dot(self.outward(tree, found.point)) < 0.0;
         Depth::at(place, found.point, is_inside)
+    }
+
+    /// Its triangles, but for those that lie in a box that doesn't pass: least and greatest corner, in the skin's own frame.
+    pub fn faces_where(&self, passes: impl Fn(DVec3, DVec3) -> bool) -> impl Iterator<Item = [DVec3; 3]> {
+        let tree = self.tree.get_or_init(|| self.grown());
+        let numbers = tree.leaves(move |node| passes(node.mins(), node.maxs()));
+        numbers.filter_map(|number| self.triangle(number)).map(|face| [face.a, face.b, face.c])
     }
 
     fn grown(&self) -> Bvh {

@@ -1,7 +1,5 @@
 //! What of a seam is left in sight: a comb of places up its height, one for each eye level.
 
-use glam::DVec2;
-
 use super::eyes::LEVELS;
 
 /// Places up a seam: as many as a machine word has bits.
@@ -32,20 +30,27 @@ impl Comb {
         1.0 - f64::from(hidden) / (TEETH * LEVELS as f64)
     }
 
-    /// Hides what lies in the shadow of an edge between two places (mm ahead, mm up), for sight lines of these slopes.
-    pub fn shade(&mut self, [a, b]: [DVec2; 2], slopes: &[f64; LEVELS]) {
+    /// Hides what lies in a shadow: from so high to so high, for each slope of the sight lines.
+    pub fn hide(&mut self, slopes: &[f64; LEVELS], shadow: impl Fn(f64) -> (f64, f64)) {
+        let (low, per_mm) = (self.low, self.per_mm);
         for (level, slope) in self.hidden.iter_mut().zip(slopes) {
-            let tooth = |place: DVec2| {
-                let up = place.y - place.x * slope;
-                ((up - self.low) * self.per_mm - 0.5).ceil().clamp(0.0, TEETH) as u32
-            };
-            let (a, b) = (tooth(a), tooth(b));
-            let (first, count) = (a.min(b), a.abs_diff(b));
-            if count > 0 {
-                *level |= (u64::MAX >> (64 - count)) << first;
-            }
+            *level |= teeth(shadow(*slope), (low, per_mm));
         }
     }
+
+    /// Is anything in such a shadow still in sight?
+    pub fn shows(&self, slopes: &[f64; LEVELS], shadow: impl Fn(f64) -> (f64, f64)) -> bool {
+        let scale = (self.low, self.per_mm);
+        self.hidden.iter().zip(slopes).any(|(level, slope)| teeth(shadow(*slope), scale) & !level != 0)
+    }
+}
+
+/// The places between two heights, of a comb that starts `low` and has so many places to a millimetre.
+fn teeth((from, to): (f64, f64), (low, per_mm): (f64, f64)) -> u64 {
+    // A place counts when its middle lies between; counted from below, so that shadows that touch leave no gap.
+    let tooth = |up: f64| ((up - low) * per_mm - 0.5).ceil().clamp(0.0, TEETH) as u32;
+    let (first, end) = (tooth(from), tooth(to));
+    if end > first { (u64::MAX >> (64 - (end - first))) << first } else { 0 }
 }
 
 #[cfg(test)]
@@ -56,11 +61,12 @@ mod tests {
     fn an_edge_hides_its_shadow_at_each_eye_level() {
         let slopes = [0.0, 0.1, 0.2, 0.5, 1.0];
         let mut comb = Comb::new((10.0, 74.0));
-        comb.shade([DVec2::new(5.0, 42.0), DVec2::new(5.0, 20.0)], &slopes);
+        comb.hide(&slopes, |slope| (20.0 - 5.0 * slope, 42.0 - 5.0 * slope));
         // 22 mm of 64 at every level, moved down by 0, 0.5, 1, 2.5 and 5 mm.
         assert!((comb.seen() - (1.0 - 22.0 / 64.0)).abs() < 1.0 / 64.0);
         assert_eq!(comb.hidden.map(u64::trailing_zeros), [10, 9, 9, 7, 5]);
-        comb.shade([DVec2::new(0.0, 10.0), DVec2::new(30.0, 200.0)], &slopes);
+        assert!(comb.shows(&slopes, |_| (30.0, 60.0)) && !comb.shows(&slopes, |_| (21.0, 30.0)));
+        comb.hide(&slopes, |_| (-5.0, 200.0));
         assert!(comb.is_hidden() && comb.seen() == 0.0);
     }
 }

@@ -41,22 +41,45 @@ impl<'a> Curtain<'a> {
         Self { foot, ahead, across, up, ..*self }
     }
 
+    /// Its start and its way in the plan (x, z) of a frame that stands upright, and the height of that frame's 0 in the
+    /// cake's.
+    pub fn in_plan(&self) -> (DVec2, DVec2, f64) {
+        (DVec2::new(self.foot.x, self.foot.z), DVec2::new(self.ahead.x, self.ahead.z), -self.foot.y)
+    }
+
+    /// The shadow of a box on the seam, from so high to so high for each slope; never less than that of what is in it.
+    pub fn shadow(&self, low: DVec3, high: DVec3) -> impl Fn(f64) -> (f64, f64) + use<> {
+        let (near, far) = self.span(self.ahead, (low, high));
+        let (bottom, top) = self.span(self.up, (low, high));
+        move |slope| (bottom - far.max(0.0) * slope, top - near.max(0.0) * slope)
+    }
+
+    /// From where to where a box reaches along an axis.
+    fn span(&self, axis: DVec3, (low, high): (DVec3, DVec3)) -> (f64, f64) {
+        let (at, reach) = (((low + high) / 2.0 - self.foot).dot(axis), ((high - low) / 2.0).dot(axis.abs()));
+        (at - reach, at + reach)
+    }
+
     /// May something in this box stand before the seam?
     pub fn reaches(&self, low: DVec3, high: DVec3) -> bool {
-        let (middle, half) = ((low + high) / 2.0 - self.foot, (high - low) / 2.0);
-        let span = |axis: DVec3| {
-            let (at, reach) = (middle.dot(axis), half.dot(axis.abs()));
-            (at - reach, at + reach)
-        };
-        let (left, right) = span(self.across);
+        let (left, right) = self.span(self.across, (low, high));
         if left > 0.0 || right < 0.0 {
             return false;
         }
-        let (near, far) = span(self.ahead);
-        let (bottom, top) = span(self.up);
+        let (near, far) = self.span(self.ahead, (low, high));
+        let (bottom, top) = self.span(self.up, (low, high));
         let [least, .., most] = *self.slopes;
         // Its shadow on the seam is lowest from its foot at its far end, highest from its top at its near end.
         far >= 0.0 && top - near.max(0.0) * least >= self.heights.0 && bottom - far * most <= self.heights.1
+    }
+
+    /// The disc in which it cuts a ball; `None` where it passes by.
+    pub fn disc(&self, centre: DVec3, radius: f64) -> Option<Disc> {
+        let place = centre - self.foot;
+        let beside = place.dot(self.across);
+        let left = radius * radius - beside * beside;
+        let middle = DVec2::new(place.dot(self.ahead), place.dot(self.up));
+        (left > 0.0 && middle.x + left.sqrt() > 0.0).then(|| Disc { middle, radius: left.sqrt() })
     }
 
     /// Where it cuts a triangle, before the seam: an edge from (mm ahead, mm up) to another.
@@ -72,6 +95,28 @@ impl<'a> Curtain<'a> {
             (Some(p), Some(q), _) | (Some(p), _, Some(q)) | (_, Some(p), Some(q)) => before([p, q]),
             _ => None,
         }
+    }
+}
+
+/// The cut through a ball: its middle (mm ahead, mm up) and its radius.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Disc {
+    middle: DVec2,
+    radius: f64,
+}
+
+impl Disc {
+    /// Its shadow on the seam for sight lines of a slope. Sight lines touch the disc above and below, or, where those places
+    /// lie behind the seam, its shadow ends where the seam itself leaves the disc.
+    pub fn shadow(&self, slope: f64) -> (f64, f64) {
+        let Self { middle, radius } = *self;
+        let stretch = slope.hypot(1.0);
+        let ahead = radius * slope / stretch;
+        let beside = (radius * radius - middle.x * middle.x).max(0.0).sqrt();
+        let (shadow, reach) = (middle.y - middle.x * slope, radius * stretch);
+        let top = if middle.x >= ahead { shadow + reach } else { middle.y + beside };
+        let foot = if middle.x >= -ahead { shadow - reach } else { middle.y - beside };
+        (foot, top)
     }
 }
 

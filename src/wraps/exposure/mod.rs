@@ -25,6 +25,7 @@ mod curtain;
 mod eyes;
 mod onlookers;
 mod seam_line;
+mod slabs;
 mod solids;
 mod words;
 

@@ -1,12 +1,16 @@
 //! Everyone who looks at a cake, and what they see of each of its courses.
 
+use std::sync::OnceLock;
+
+use glam::{DVec2, DVec3};
+
 use super::comb::Comb;
 use super::curtain::Curtain;
 use super::eyes::Eyes;
-use super::seam_line::OuterFace;
+use super::seam_line::{OuterFace, SeamLine};
 use super::solids::Solids;
-use crate::cake::{Body, Cake, CakeCourse, Owner, bodies};
-use crate::wraps::bodies::plain_strips;
+use crate::cake::{Cake, CakeCourse, Owner};
+use crate::shapes::bearing;
 
 /// A course that stands out by no more than this above another hides nothing of it, mm.
 const FLUSH: f64 = 0.01;
@@ -16,21 +20,15 @@ const FLUSH: f64 = 0.01;
 pub struct Onlookers<'a> {
     cake: &'a Cake,
     eyes: Eyes,
-    solids: Solids,
+    /// Made when first asked.
+    solids: OnceLock<Solids>,
 }
 
 impl<'a> Onlookers<'a> {
     /// The onlookers of a cake. A piece that can't be made hides nothing.
     #[must_use]
     pub fn new(cake: &'a Cake) -> Self {
-        Self::among(cake, &bodies(cake).unwrap_or_default())
-    }
-
-    /// The same among bodies that were made before: those of [`crate::cake::bodies`]; prints are added here.
-    #[must_use]
-    pub fn among(cake: &'a Cake, bodies: &[Body]) -> Self {
-        let solids = Solids::new(bodies.iter().chain(&plain_strips(cake)));
-        Self { cake, eyes: Eyes::new(&cake.design.viewing), solids }
+        Self { cake, eyes: Eyes::new(&cake.design.viewing), solids: OnceLock::new() }
     }
 
     /// What they see of a course: `course` counts from the foot of the tier, `tier` from the board. `None` where there is no
@@ -71,15 +69,33 @@ impl CourseSight<'_> {
     /// The exposure of a seam at a tape reading (mm): 0 where no sight line reaches it, 1 where all do.
     #[must_use]
     pub fn exposure(&self, along: f64) -> f64 {
-        let Onlookers { eyes, solids, .. } = self.onlookers;
+        let Onlookers { cake, eyes, solids } = self.onlookers;
+        let solids = solids.get_or_init(|| Solids::new(cake));
         let seam = self.face.seam(along);
+        let mut near = solids.near(|low, high| self.may_stand_before(&seam, (low, high)));
+        near.retain(|thing| self.may_hide(thing.owner));
         let seen = eyes.glances(&seam.normals).into_iter().map(|glance| {
             let mut comb = Comb::new(self.heights);
             let curtain = Curtain::new((seam.at, self.heights), glance.towards, &eyes.slopes);
-            solids.shade(&mut comb, &curtain, |owner| self.may_hide(owner));
+            for thing in &near {
+                if comb.is_hidden() {
+                    return 0.0;
+                }
+                thing.shade(&mut comb, &curtain);
+            }
             glance.weight * comb.seen()
         });
         seen.sum()
+    }
+
+    /// May something in a box stand before a seam, for anyone whom the seam faces?
+    fn may_stand_before(&self, seam: &SeamLine, (low, high): (DVec3, DVec3)) -> bool {
+        if high.y < self.heights.0 {
+            return false;
+        }
+        let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
+        let (middle, half) = (DVec2::new(middle.x, middle.z) - seam.at, DVec2::new(half.x, half.z));
+        seam.normals.iter().map(|&normal| bearing(normal)).any(|out| middle.dot(out) + half.dot(out.abs()) > 0.0)
     }
 
     /// The exposure all round, from the back over the left, the front and the right to the back again: pairs of reading and

@@ -1,23 +1,18 @@
 //! An exposure in words.
 
-/// Up to here nothing of a seam is found by someone who looks for it: our own choice.
-const HIDDEN: f64 = 0.02;
-/// Up to here a seam is found only by someone who looks for it: our own choice.
-const BARELY: f64 = 0.15;
-/// Up to here a seam is seen by those at one side only; on a round cake it lies a quarter round: our own choice.
-const FROM_THE_SIDE: f64 = 0.5;
+use crate::findings::Threshold;
 
 /// How visible a seam is, in words, from its exposure and its place on a tape of length `around`: `at the back` (within an
-/// eighth of the way round of the back, and no more seen than `barely`), `hidden` (up to 0.02), `barely seen` (up to 0.15),
-/// `seen from the side` (up to 0.5), `in sight`.
+/// eighth of the way round of the back, and no more seen than barely), `hidden` (up to 0.02), `barely seen` (up to 0.15),
+/// `seen from the side` (up to 0.5), `in sight`. The figures are rows of `thresholds.csv`.
 #[must_use]
 pub fn exposure_words(exposure: f64, along: f64, around: f64) -> &'static str {
     let from_front = (along.rem_euclid(around) / around - 0.5).abs().mul_add(-2.0, 1.0);
     match exposure {
-        seen if seen <= BARELY && from_front > 0.75 => "at the back",
-        seen if seen <= HIDDEN => "hidden",
-        seen if seen <= BARELY => "barely seen",
-        seen if seen <= FROM_THE_SIDE => "seen from the side",
+        seen if seen <= Threshold::SeamBarelySeen.value() && from_front > 0.75 => "at the back",
+        seen if seen <= Threshold::SeamHidden.value() => "hidden",
+        seen if seen <= Threshold::SeamBarelySeen.value() => "barely seen",
+        seen if seen <= Threshold::SeamInSight.value() => "seen from the side",
         _ => "in sight",
     }
 }
