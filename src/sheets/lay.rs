@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::judge::{larger_than_sheet, place, too_many};
-use super::nest::{Item, Nesting, Rect, Space, nest};
+use super::nest::{Item, Nesting, Rect, Space, nest, nest_within};
 use super::plan::{LABEL, LEGEND, MOST_PRINTS, MOST_SHEETS, Placed, PrintedSheet, SheetPlan};
 use super::prints::{Print, PrintOf, prints};
 use super::room::{label, legend};
@@ -64,13 +64,12 @@ fn lay_kind(kind: &str, sheet: Sheet, prints: &[(usize, &Print)]) -> Vec<Printed
         .zip(&bare)
         .map(|(named, bare)| if lies_in(&named, space.size) { named } else { *bare })
         .collect();
-    let fewest = nest(&bare, &space, EFFORT, 0);
+    let fewest = nest(&bare, &space, EFFORT);
     let reserved = [None, Some(false), Some(true)].map(|way| way.map(|turned| legend_reserved(space.size, turned)));
     let [none, lying, standing] = reserved;
     let wishes = [(&named, lying), (&named, standing), (&bare, lying), (&bare, standing), (&named, none)];
     let as_few = |(items, reserved): &(&Vec<Item>, Option<Rect>)| {
-        let found = nest(items, &Space { reserved: *reserved, ..space }, EFFORT / 4, fewest.sheets);
-        (found.sheets == fewest.sheets && found.places.iter().all(Option::is_some)).then_some(found)
+        nest_within(items, &Space { reserved: *reserved, ..space }, (EFFORT / 20, fewest.sheets))
     };
     let nesting = wishes.iter().find_map(as_few).unwrap_or_else(|| fewest.clone());
     let mut sheets = sheets_of(&nesting, (kind, sheet), prints);

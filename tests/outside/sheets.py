@@ -19,11 +19,39 @@ MM = 25.4
 # 0.04 mm a pixel.
 FINE = 600
 
+# Each of three strips fills a sheet to its edges, so that nothing has room beside it.
+FULL = """
+title = "Full sheets"
+unit = "mm"
+[sheet.full]
+size = [120, 130]
+printable = [110, 120]
+[[tier]]
+name = "base"
+size = 110
+height = 112
+[[tier.course]]
+name = "print"
+kind = "wrap"
+height = 110
+art = "a.svg"
+sheet = "full"
+[[tier.course]]
+name = "rest"
+kind = "bare"
+height = "fill"
+"""
+ART = '<svg xmlns="http://www.w3.org/2000/svg" width="30" height="10"><path d="M0 0H30V10H0Z" fill="#a03020"/></svg>'
+
 
 def compare(report):
     nesting(report)
     with tempfile.TemporaryDirectory() as folder:
-        packs = {design: Path(folder, design.name) for design in demos()}
+        full = Path(folder, "full")
+        full.mkdir()
+        (full / "cake.toml").write_text(FULL)
+        (full / "a.svg").write_text(ART)
+        packs = {design: Path(folder, "packs", design.name) for design in [*demos(), full]}
         at_once((program, "kitchen", design, "-o", pack) for design, pack in packs.items())
         for design, pack in packs.items():
             compare_pack(report, pack, measure(design))
@@ -114,30 +142,37 @@ def said(*words):
 def compare_pack(report, pack, facts):
     name = pack.name
     report.true("measurements.json is `measure --json`", name, json.loads((pack / "measurements.json").read_text()) == facts)
-    names = {sheet["sheet"]: strip for wrap in facts["wraps"] for strip in wrap["strips"] for sheet in facts["sheets"] if strip.get("sheet") == sheet["sheet"]}
-    report.true("some strip is printed", name, bool(names))
+    for wrap in facts["wraps"]:
+        report.true("every strip has its sheet", f"{name} {wrap['course']}", all("sheet" in strip for strip in wrap["strips"]))
     for wrap in facts["wraps"]:
         of = [placed for sheet in facts["sheets"] for placed in sheet["placed"] if placed["what"].startswith(f"{wrap['tier']} · {wrap['course']} · ")]
         area = sum(strip["width"] * strip["height"] for strip in wrap["strips"])
         report.near("area of a wrap's strips, mm2", f"{name} {wrap['course']}", sum(box(0, 0, it["width"], it["height"]).area for it in of), area, relative=1e-9)
-    for pdf in ("sheets.pdf", "sheets-mirrored.pdf"):
-        compare_pdf(report, pack / pdf, facts)
-    edges = {}
+    arts = {}
     for sheet in facts["sheets"]:
-        compare_png(report, pack, sheet, edges)
+        compare_png(report, pack, sheet, arts)
+    for pdf in ("sheets.pdf", "sheets-mirrored.pdf"):
+        compare_pdf(report, pack / pdf, facts, arts)
     for wrap in facts["wraps"]:
-        goes_on(report, name, wrap, edges)
+        goes_on(report, name, wrap, arts)
 
 
-def compare_pdf(report, pdf, facts):
+def compare_pdf(report, pdf, facts, arts):
     name = f"{pdf.parent.name} {pdf.name}"
     reader = PdfReader(pdf)
-    report.true("a page a sheet", name, len(reader.pages) == len(facts["sheets"]), f"{len(reader.pages)} pages")
+    # A page for plain paper follows where sheets are too full for a rule.
+    full = pdf.parent.name == "full"
+    report.true("a page a sheet", name, len(reader.pages) == len(facts["sheets"]) + full, f"{len(reader.pages)} pages")
     images = [line.split() for line in said("pdfimages", "-list", pdf).splitlines()[2:]]
     with tempfile.TemporaryDirectory() as folder:
         said("pdftoppm", "-r", FINE, "-gray", "-aa", "no", "-aaVector", "no", pdf, Path(folder, "page"))
         pages = sorted(Path(folder).glob("page*.pgm"))
-        for number, (page, raster, sheet) in enumerate(zip(reader.pages, pages, facts["sheets"], strict=True), 1):
+        if full:
+            dark = np.asarray(Image.open(pages[-1])) < 128
+            rules(report, f"{name}, check page", dark)
+            text = reader.pages[-1].extract_text()
+            report.true("the check page names what has no room", name, all(placed["what"] in text for sheet in facts["sheets"] for placed in sheet["placed"]))
+        for number, (page, raster, sheet) in enumerate(zip(reader.pages, pages, facts["sheets"], strict=not full), 1):
             where = f"{name} page {number}"
             for ours, theirs in zip((page.mediabox.width, page.mediabox.height), (sheet["width"], sheet["height"]), strict=True):
                 report.near("page of the PDF, mm", where, float(ours) / 72 * MM, theirs, absolute=0.01)
@@ -146,16 +181,21 @@ def compare_pdf(report, pdf, facts):
             for image in here:
                 for ppi in image[12:14]:
                     report.near("pixels to the inch of a picture", where, float(ppi), sheet["ppi"], absolute=2.0)
-            text = " ".join(page.extract_text().split())
-            for wanted in (facts["revision"], "100 mm", "4 in", *(placed["what"] for placed in sheet["placed"])):
-                report.true("the page says", f"{where} “{wanted}”", wanted in text)
-            dark = np.asarray(Image.open(raster)) < 128
-            for rule, length in (("100 mm", 100.0), ("4 in", 4 * MM)):
-                report.near("a rule, mm", f"{where} {rule}", longest_near(dark, length), length, absolute=0.1)
+            grey = np.asarray(Image.open(raster))
+            if not full:
+                text = " ".join(page.extract_text().split())
+                for wanted in (facts["revision"], "100 mm", "4 in", *(placed["what"] for placed in sheet["placed"])):
+                    report.true("the page says", f"{where} “{wanted}”", wanted in text)
+                rules(report, where, grey < 128)
             mirrored = pdf.name != "sheets.pdf"
             for placed in sheet["placed"]:
                 if " of " in placed["what"].split("·")[-1]:
-                    strip_edges(report, where, np.asarray(Image.open(raster)) < 255, (placed, sheet, mirrored))
+                    strip_edges(report, where, grey < 255, (placed, sheet, mirrored, arts[placed["what"]][0]))
+
+
+def rules(report, where, dark):
+    for rule, length in (("100 mm", 100.0), ("4 in", 4 * MM)):
+        report.near("a rule, mm", f"{where} {rule}", longest_near(dark, length), length, absolute=0.1)
 
 
 def longest_near(dark, length):
@@ -171,7 +211,9 @@ def longest_near(dark, length):
 
 
 def strip_edges(report, where, inked, of):
-    placed, sheet, mirrored = of
+    placed, sheet, mirrored, art = of
+    # Art may be white at an edge; the picture of the sheet says how far.
+    blank = [white_edges(art[:, ::-1] if mirrored else art, axis) for axis in (0, 1)]
     left = sheet["width"] - placed["x"] - placed["width"] if mirrored else placed["x"]
     # Half a millimetre round it nothing is drawn.
     low = [round((side - 0.5) / MM * FINE) for side in (left, placed["y"])]
@@ -180,11 +222,18 @@ def strip_edges(report, where, inked, of):
     for axis, start, from_there, length in ((0, low[0], left, placed["width"]), (1, low[1], placed["y"], placed["height"])):
         covered = np.flatnonzero(window.any(axis=axis))
         edges = [(start + covered[0]) / FINE * MM, (start + covered[-1] + 1) / FINE * MM]
-        for edge, wanted in zip(edges, (from_there, from_there + length), strict=True):
+        first, last = (pixels / sheet["ppi"] * MM for pixels in blank[axis])
+        for edge, wanted in zip(edges, (from_there + first, from_there + length - last), strict=True):
             report.near("an edge of a strip, mm", f"{where} {placed['what']}", edge, wanted, absolute=0.1)
 
 
-def compare_png(report, pack, sheet, edges):
+def white_edges(art, axis):
+    """How many pixels are white before and after whatever is printed."""
+    inked = np.flatnonzero((art < 255).any(axis=2).any(axis=axis))
+    return int(inked[0]), int((art.shape[1] if axis == 0 else art.shape[0]) - 1 - inked[-1])
+
+
+def compare_png(report, pack, sheet, arts):
     name = f"{pack.name} sheet {sheet['sheet']}"
     with Image.open(pack / f"sheets/sheet-{sheet['sheet']:02}.png") as picture:
         per_mm = sheet["ppi"] / MM
@@ -195,18 +244,16 @@ def compare_png(report, pack, sheet, edges):
             corner = [round(placed[side] * per_mm) for side in ("x", "y")]
             size = [round(placed[side] * per_mm) for side in ("width", "height")]
             art = picture.convert("RGB").crop((*corner, corner[0] + size[0], corner[1] + size[1]))
-            # Its upper edge is at the right.
-            upright = art.rotate(90, expand=True) if placed["turned"] else art
-            pixels = np.asarray(upright, dtype=float)
-            edges[placed["what"]] = (pixels[:, 0], pixels[:, -1])
+            arts[placed["what"]] = np.asarray(art), placed["turned"]
 
 
-def goes_on(report, name, wrap, edges):
-    """Where two strips meet, the art of one goes on in the other: their edges differ less than edges that don't meet."""
+def goes_on(report, name, wrap, arts):
+    """Where two strips meet, the art of one goes on in the other: their edges hardly differ."""
     count = len(wrap["strips"])
-    if count < 2 or any("overlap" in strip for strip in wrap["strips"]):
-        return
-    strips = [edges[f"{wrap['tier']} · {wrap['course']} · {number + 1} of {count}"] for number in range(count)]
+    lying = [arts[f"{wrap['tier']} · {wrap['course']} · {number + 1} of {count}"] for number in range(count)]
+    # Turned clockwise, the left end is at the top.
+    upright = [(np.rot90(art) if turned else art).astype(float) for art, turned in lying]
+    strips = [(art[:, 0], art[:, -1]) for art in upright]
     for number in range(len(wrap["seams"]) if len(wrap["seams"]) == count else count - 1):
         one, other = strips[number][1], strips[(number + 1) % count][0]
         rows = min(len(one), len(other))

@@ -35,6 +35,13 @@ impl Rect {
         self.x < other.right() && other.x < self.right() && self.y < other.foot() && other.y < self.foot()
     }
 
+    /// How much of it the other covers.
+    pub(super) fn shared(self, other: Self) -> i64 {
+        let across = self.right().min(other.right()) - self.x.max(other.x);
+        let down = self.foot().min(other.foot()) - self.y.max(other.y);
+        across.max(0) * down.max(0)
+    }
+
     /// Whether the other lies wholly inside.
     #[must_use]
     pub const fn holds(self, other: Self) -> bool {

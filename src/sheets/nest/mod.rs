@@ -30,17 +30,13 @@ pub struct Item {
 
 impl Item {
     /// The ways in which it may lie: width, height, whether turned.
-    fn ways(&self) -> impl Iterator<Item = (i64, i64, bool)> + use<> {
+    fn ways(&self) -> impl Iterator<Item = (i64, i64, bool)> + Clone + use<> {
         let turned = (self.may_turn && self.width != self.height).then_some((self.height, self.width, true));
         std::iter::once((self.width, self.height, false)).chain(turned)
     }
 
     const fn area(&self) -> i64 {
         self.width * self.height
-    }
-
-    fn fits(&self, [width, height]: [i64; 2]) -> bool {
-        self.ways().any(|(wide, tall, _)| wide <= width && tall <= height)
     }
 }
 
@@ -76,38 +72,71 @@ pub struct Nesting {
 }
 
 /// Lays things on as few sheets as are found within `effort`: the number of places that may be looked at, so that the
-/// answer does not depend on the machine. Stops once no fewer sheets can do, or `enough` of them.
+/// answer does not depend on the machine. Stops at once when no fewer sheets can do.
 #[must_use]
-pub fn nest(items: &[Item], space: &Space, effort: u64, enough: usize) -> Nesting {
-    // Every thing carries its gap at its right and lower edge; the sheet is as much larger.
-    let [width, height] = space.size.map(|side| side + space.gap);
-    let spaced: Vec<Item> = items
-        .iter()
-        .map(|item| Item { width: item.width + space.gap, height: item.height + space.gap, ..*item })
-        .collect();
-    let reserved =
-        space.reserved.map(|rect| Rect { width: rect.width + space.gap, height: rect.height + space.gap, ..rect });
-    let empty = Bin::new([width, height], reserved);
-    let fitting: Vec<usize> = (0..items.len())
-        .filter(|&number| {
-            spaced
-                .get(number)
-                .is_some_and(|item| item.fits([width, height]) && empty.best(item, bin::Liking::Area).0.is_some())
-        })
-        .collect();
-    let least = least_sheets(&spaced, &fitting, [width, height]).max(enough);
-    let mut bins = fewest(&spaced, &fitting, (&empty, effort, least));
-    in_order(&spaced, &mut bins);
-    let mut nesting = Nesting { places: vec![None; items.len()], sheets: bins.len() };
-    for (sheet, bin) in bins.iter().enumerate() {
-        for &(item, at, turned) in &bin.taken {
-            if let Some(place) = nesting.places.get_mut(item) {
-                let at = Rect { width: at.width - space.gap, height: at.height - space.gap, ..at };
-                *place = Some(Place { sheet, at, turned });
+pub fn nest(items: &[Item], space: &Space, effort: u64) -> Nesting {
+    let task = Task::of(items, space);
+    let least = task.least();
+    task.nest(effort, least)
+}
+
+/// Lays all things on at most so many sheets, if that is found within `effort`.
+#[must_use]
+pub fn nest_within(items: &[Item], space: &Space, (effort, most): (u64, usize)) -> Option<Nesting> {
+    let task = Task::of(items, space);
+    if task.fitting.len() < items.len() || task.least() > most {
+        return None;
+    }
+    let found = task.nest(effort, most);
+    (found.sheets <= most).then_some(found)
+}
+
+/// Things and sheets with the gap dealt with: every thing carries it at its right and lower edge, and the sheet is as much
+/// larger.
+struct Task {
+    spaced: Vec<Item>,
+    size: [i64; 2],
+    gap: i64,
+    empty: Bin,
+    /// Area of a sheet that is not reserved.
+    free: i64,
+    /// Which things go on an empty sheet.
+    fitting: Vec<usize>,
+}
+
+impl Task {
+    fn of(items: &[Item], space: &Space) -> Self {
+        let (size, gap) = (space.size.map(|side| side + space.gap), space.gap);
+        let wider = |item: &Item| Item { width: item.width + gap, height: item.height + gap, ..*item };
+        let spaced: Vec<Item> = items.iter().map(wider).collect();
+        let reserved = space.reserved.map(|rect| Rect { width: rect.width + gap, height: rect.height + gap, ..rect });
+        let empty = Bin::new(size, reserved);
+        let whole = Rect { x: 0, y: 0, width: size[0], height: size[1] };
+        let free = whole.area() - reserved.map_or(0, |reserved| whole.shared(reserved));
+        let fits = |item: &Item| empty.best(item, bin::Liking::Area).0.is_some();
+        let fitting = spaced.iter().enumerate().filter(|(_, item)| fits(item)).map(|(number, _)| number).collect();
+        Self { spaced, size, gap, empty, free, fitting }
+    }
+
+    fn least(&self) -> usize {
+        let items: Vec<&Item> = self.fitting.iter().filter_map(|&number| self.spaced.get(number)).collect();
+        least_sheets(&items, self.size, self.free)
+    }
+
+    fn nest(&self, effort: u64, enough: usize) -> Nesting {
+        let mut bins = fewest(&self.spaced, &self.fitting, (&self.empty, effort, enough));
+        in_order(&self.spaced, &mut bins);
+        let mut nesting = Nesting { places: vec![None; self.spaced.len()], sheets: bins.len() };
+        for (sheet, bin) in bins.iter().enumerate() {
+            for &(item, at, turned) in &bin.taken {
+                if let Some(place) = nesting.places.get_mut(item) {
+                    let at = Rect { width: at.width - self.gap, height: at.height - self.gap, ..at };
+                    *place = Some(Place { sheet, at, turned });
+                }
             }
         }
+        nesting
     }
-    nesting
 }
 
 /// Deals the places of equal things anew, so that they lie in their own order, sheet by sheet, from the left.

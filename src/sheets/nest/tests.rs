@@ -1,4 +1,4 @@
-use super::{Item, Nesting, Rect, Space, nest};
+use super::{Item, Nesting, Rect, Space, nest, nest_within};
 
 const EFFORT: u64 = 300_000;
 
@@ -58,9 +58,9 @@ fn whatever_is_nested_lies_apart_on_its_sheet_and_always_alike() {
         let letter = space([203_200, 266_700], 5_000);
         for reserved in [None, Some(Rect { x: 0, y: 250_000, width: 105_000, height: 16_700 })] {
             let space = Space { reserved, ..letter };
-            let nesting = nest(&items, &space, 40_000, 0);
+            let nesting = nest(&items, &space, 40_000);
             assert_sound(&items, &space, &nesting);
-            assert_eq!(nesting, nest(&items, &space, 40_000, 0));
+            assert_eq!(nesting, nest(&items, &space, 40_000));
             let fits = |item: &Item| {
                 item.width <= 203_200 && item.height <= 266_700 || item.may_turn && item.height <= 203_200
             };
@@ -74,12 +74,12 @@ fn whatever_is_nested_lies_apart_on_its_sheet_and_always_alike() {
 fn what_fills_a_sheet_wholly_takes_one() {
     // Halves, quarters and eighths of one sheet, out of order.
     let sizes = [(50, 40), (100, 80), (25, 80), (50, 40), (25, 80)].map(|(w, h)| (w * 1_000, h * 1_000));
-    let nesting = nest(&items(&sizes), &space([100_000, 160_000], 0), EFFORT, 0);
+    let nesting = nest(&items(&sizes), &space([100_000, 160_000], 0), EFFORT);
     assert_eq!(nesting.sheets, 1);
     // With a gap of 2 mm they fit only on a sheet that is larger by the gaps.
-    let gapped = nest(&items(&sizes), &space([106_000, 164_000], 2_000), EFFORT, 0);
+    let gapped = nest(&items(&sizes), &space([106_000, 164_000], 2_000), EFFORT);
     assert_eq!(gapped.sheets, 1);
-    assert!(nest(&items(&sizes), &space([100_000, 160_000], 2_000), EFFORT, 0).sheets > 1);
+    assert!(nest(&items(&sizes), &space([100_000, 160_000], 2_000), EFFORT).sheets > 1);
 }
 
 #[test]
@@ -87,25 +87,47 @@ fn a_quarter_turn_saves_a_sheet_only_where_it_is_allowed() {
     // Three strips 10 1/2 in long and 2 1/2 in high: side by side the long way of a letter sheet.
     let strips = items(&[(266_700, 63_500); 3]);
     let letter = space([203_200, 266_700], 5_000);
-    let nesting = nest(&strips, &letter, EFFORT, 0);
+    let nesting = nest(&strips, &letter, EFFORT);
     assert_eq!(nesting.sheets, 1);
     assert!(nesting.places.iter().flatten().all(|place| place.turned));
     let fixed: Vec<Item> = strips.iter().map(|item| Item { may_turn: false, ..*item }).collect();
-    assert!(nest(&fixed, &letter, EFFORT, 0).places.iter().all(Option::is_none));
+    assert!(nest(&fixed, &letter, EFFORT).places.iter().all(Option::is_none));
 }
 
 #[test]
 fn what_is_larger_than_a_sheet_is_left_out_and_the_rest_is_laid() {
-    let nesting = nest(&items(&[(10, 10), (301, 10), (10, 10)]), &space([300, 200], 1), EFFORT, 0);
+    let nesting = nest(&items(&[(10, 10), (301, 10), (10, 10)]), &space([300, 200], 1), EFFORT);
     assert_eq!((nesting.sheets, nesting.places[1]), (1, None));
     assert!(nesting.places[0].is_some() && nesting.places[2].is_some());
-    assert_eq!(nest(&[], &space([300, 200], 1), EFFORT, 0), Nesting::default());
+    assert_eq!(nest(&[], &space([300, 200], 1), EFFORT), Nesting::default());
+}
+
+#[test]
+fn strips_that_only_stand_side_by_side_need_no_search() {
+    // Two of 76 mm go on a letter sheet, and none above another: five need three sheets, though their area needs two.
+    let strips = items(&[(217_700, 76_200); 5]);
+    let letter = space([203_200, 266_700], 5_000);
+    assert_eq!(nest(&strips, &letter, 0).sheets, 3);
+    assert!(nest_within(&strips, &letter, (u64::MAX, 2)).is_none());
+    assert_eq!(nest_within(&strips, &letter, (0, 3)).map(|nesting| nesting.sheets), Some(3));
+}
+
+#[test]
+fn no_bound_is_above_what_is_found() {
+    for seed in 100..200 {
+        let items = some(seed, 2 + seed as usize % 12);
+        let letter = space([203_200, 266_700], 5_000);
+        let found = nest(&items, &letter, 20_000).sheets;
+        let laid = items.iter().filter(|item| nest(&[**item], &letter, 0).sheets == 1).count();
+        let within = nest_within(&items, &letter, (20_000, found));
+        assert_eq!(within.is_some(), laid == items.len(), "{seed}");
+    }
 }
 
 #[test]
 fn equal_things_lie_in_their_own_order() {
     let strips = items(&[(250_000, 60_000), (90_000, 40_000), (250_000, 60_000), (250_000, 60_000), (250_000, 60_000)]);
-    let nesting = nest(&strips, &space([203_200, 266_700], 5_000), EFFORT, 0);
+    let nesting = nest(&strips, &space([203_200, 266_700], 5_000), EFFORT);
     let places: Vec<(usize, i64)> = [0, 2, 3, 4]
         .iter()
         .map(|&number| nesting.places[number].map(|place| (place.sheet, place.at.x)).unwrap())
@@ -117,7 +139,7 @@ fn equal_things_lie_in_their_own_order() {
 fn five_hundred_strips_are_nested_at_once() {
     let strips = items(&[(250_000, 60_000); 500]);
     let start = std::time::Instant::now();
-    let nesting = nest(&strips, &space([203_200, 266_700], 5_000), 4_000_000, 0);
+    let nesting = nest(&strips, &space([203_200, 266_700], 5_000), 4_000_000);
     assert_eq!(nesting.sheets, 167);
     assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
 }

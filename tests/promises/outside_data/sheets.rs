@@ -64,7 +64,7 @@ fn of_a_cake(dice: &mut Dice) -> ([i64; 2], Vec<(i64, i64)>) {
 
 fn laid(name: &str, (size, gap): ([i64; 2], i64), sizes: &[(i64, i64)]) -> Value {
     let items: Vec<Item> = sizes.iter().map(|&(width, height)| Item { width, height, may_turn: true }).collect();
-    let nesting = nest(&items, &Space { size, gap, reserved: None }, EFFORT, 0);
+    let nesting = nest(&items, &Space { size, gap, reserved: None }, EFFORT);
     let places: Vec<Value> = nesting
         .places
         .iter()

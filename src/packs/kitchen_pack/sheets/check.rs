@@ -51,9 +51,14 @@ fn lacking(input: &KitchenInput, hand: Hand) -> Vec<String> {
         for placed in sheet.placed.iter().filter(|placed| placed.label.is_none()) {
             let Some(print) = input.sheets.prints.get(placed.print) else { continue };
             let Some(said) = words::beside(print, input.cake.design.unit, hand).into_iter().next() else { continue };
-            let turned = if placed.turned { "turned, its upper edge at the right; " } else { "" };
+            let lie = Lie::of(sheet, placed, hand);
+            let turned = match lie.facing {
+                Facing::Up => "",
+                Facing::Right => "turned, its upper edge at the right; ",
+                Facing::Left => "turned, its upper edge at the left; ",
+            };
             let ends = [said.left, said.right].into_iter().flatten().collect::<Vec<_>>().join(", ");
-            let place = format!("{:.0} mm from the left, {:.0} mm from the top", placed.at.x, placed.at.y);
+            let place = format!("{:.0} mm from the left, {:.0} mm from the top", lie.at.x, lie.at.y);
             let name = said.middle.replace("   ↑ up   ", ", ");
             lacking.push(format!("sheet {}: {name}; {turned}{place}; {ends}", number + 1));
         }
