@@ -139,7 +139,7 @@ mod tests {
         chart.block([DVec2::new(5.0, 5.0), DVec2::new(15.0, 15.0)], Colour::new(200, 0, 0));
         let pen = Stretch { dashes: vec![2.0, 1.0], opacity: 0.5, ..Stretch::solid(0.5, Colour::new(0, 0, 200)) };
         chart.line([DVec2::new(0.0, 18.0), DVec2::new(30.0, 18.0)], pen);
-        chart.text(DVec2::new(20.0, 4.0), Align::Middle, "a<b & \u{1}c", Hand::strong(3.0).on_paper());
+        chart.text((DVec2::new(20.0, 4.0), Align::Middle), "a<b & \u{1}c", Hand::strong(3.0).on_paper());
         chart
     }
 

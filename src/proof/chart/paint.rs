@@ -62,7 +62,7 @@ mod tests {
         let blue = Arc::new(Picture::filled(2, 2, [0, 0, 200, 255]));
         chart.marks.push(Mark::Picture { low: DVec2::new(10.0, 5.0), high: DVec2::new(20.0, 15.0), picture: blue });
         chart.line([DVec2::new(0.0, 18.0), DVec2::new(30.0, 18.0)], Stretch::solid(1.0, red));
-        chart.text(DVec2::new(30.0, 4.0), Align::Right, "HHH", Hand::strong(4.0));
+        chart.text((DVec2::new(30.0, 4.0), Align::Right), "HHH", Hand::strong(4.0));
         let page = chart.paint(4.0);
         assert_eq!((page.width, page.height), (120, 80));
         let at = |x: f64, y: f64| page.pixel((x * 4.0) as u32, (y * 4.0) as u32).unwrap();

@@ -120,10 +120,10 @@ pub(super) fn names(chart: &mut Chart, side: &Side) {
     for ((course, &middle), place) in courses.iter().zip(&middles).zip(spread(&middles, LINE)) {
         let height = show_length(Length::mm(course.height()), side.unit);
         let words = DVec2::new(left - 5.0, place + LETTERS * 0.35);
-        chart.text(words, Align::Right, height.clone(), Hand::text(LETTERS).coloured(MUTED));
+        chart.text((words, Align::Right), height.clone(), Hand::text(LETTERS).coloured(MUTED));
         let before = words - DVec2::X * (Hand::text(LETTERS).width(&height) + 1.4);
         let name = Hand::strong(LETTERS).fitted(&course.name, before.x - MARGIN);
-        chart.text(before, Align::Right, name, Hand::strong(LETTERS));
+        chart.text((before, Align::Right), name, Hand::strong(LETTERS));
         chart.line([DVec2::new(left - 4.4, place), DVec2::new(left - 0.7, middle)], Stretch::solid(0.16, MUTED));
     }
 }

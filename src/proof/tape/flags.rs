@@ -127,7 +127,7 @@ impl Flags {
             chart.line([DVec2::new(flag.foot.x, head), flag.foot + DVec2::Y * foot], pole);
             for (number, (line, hand)) in flag.lines().enumerate() {
                 let baseline = head + LINE * (number as f64 + 1.0) - 0.75;
-                chart.text(DVec2::new(span.0 + ASIDE, baseline), Align::Left, line, hand);
+                chart.text((DVec2::new(span.0 + ASIDE, baseline), Align::Left), line, hand);
             }
         }
     }

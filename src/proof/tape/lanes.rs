@@ -8,6 +8,7 @@ use crate::art::Stretch;
 use crate::measure::{Length, show_length};
 use crate::proof::chart::{Align, Chart, Hand};
 use crate::proof::ink::{ACCENT, INK, MUTED, PAPER, RULE, TONE};
+use crate::proof::marks::seam_words;
 use crate::wraps::{CourseSight, WrapPlan};
 
 const STRIP: f64 = 6.0;
@@ -35,8 +36,13 @@ pub(super) fn draw(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &C
     if let Some(under) = &plan.under {
         title(chart, side, top + STRIP * 0.66, (&course.name, "paste beneath"));
         // Cut in one length, from its own seam round to itself.
-        let ends = under.seam.map_or(course.span, |seam| (seam.along, seam.along + course.span.1 - course.span.0));
-        bar(chart, side, (ends, top), ("", &show_length(Length::mm(under.length), side.unit)));
+        let ends = under.seam.map_or(course.span, |seam| (seam.along, seam.along + side.around()));
+        let mut says = [under.length, under.height].map(|mm| show_length(Length::mm(mm), side.unit)).join(" × ");
+        if let Some(seam) = under.seam {
+            let words = seam_words((seam.along, seam.exposure), side.around(), side.unit);
+            says += &format!(", its ends meet {words}");
+        }
+        bar(chart, side, (ends, top), ("", &says));
         top += STRIP + GAP;
     }
     curve(chart, side, (plan, sight), (top, course.span));
@@ -44,10 +50,10 @@ pub(super) fn draw(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &C
 
 fn title(chart: &mut Chart, side: &Side, baseline: f64, (name, what): (&str, &str)) {
     let right = DVec2::new(side.ends().0 - 2.0, baseline);
-    chart.text(right, Align::Right, what, Hand::text(2.5).coloured(MUTED));
+    chart.text((right, Align::Right), what, Hand::text(2.5).coloured(MUTED));
     let before = right - DVec2::X * (Hand::text(2.5).width(what) + 1.2);
     let hand = Hand::strong(2.5);
-    chart.text(before, Align::Right, hand.fitted(name, before.x - MARGIN), hand);
+    chart.text((before, Align::Right), hand.fitted(name, before.x - MARGIN), hand);
 }
 
 /// A strip as a bar from end to end; where it runs over the back it is open there. Its words stand in its longest part.
@@ -89,9 +95,9 @@ fn label(chart: &mut Chart, [low, high]: [DVec2; 2], (number, words): (&str, &st
         return;
     }
     let at = DVec2::new((low.x + high.x - width) / 2.0, high.y - STRIP * 0.31);
-    chart.text(at, Align::Left, number, strong);
+    chart.text((at, Align::Left), number, strong);
     if fits {
-        chart.text(at + DVec2::X * (first + gap), Align::Left, words, plain);
+        chart.text((at + DVec2::X * (first + gap), Align::Left), words, plain);
     }
 }
 
@@ -122,12 +128,12 @@ fn curve(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &CourseSight
         let align = if right - at.x < 9.0 { Align::Right } else { Align::Left };
         let aside = if align == Align::Left { 1.4 } else { -1.4 };
         let words = DVec2::new(at.x + aside, (at.y - 0.8).max(top + 2.4).min(foot - 1.0));
-        chart.text(words, align, says, Hand::strong(2.4).coloured(ACCENT).on_paper());
+        chart.text((words, align), says, Hand::strong(2.4).coloured(ACCENT).on_paper());
     }
     title(chart, side, foot - CURVE / 2.0 + 0.8, ("", "how much a seam is seen"));
     for (share, words) in [(1.0, "all see it"), (0.0, "hidden")] {
         let at = DVec2::new(right + 1.5, height(share) + if share > 0.5 { 1.6 } else { 0.0 });
-        chart.text(at, Align::Left, words, Hand::text(2.3).coloured(MUTED));
+        chart.text((at, Align::Left), words, Hand::text(2.3).coloured(MUTED));
     }
 }
 

@@ -97,8 +97,8 @@ fn head(chart: &mut Chart, title: &str) {
     let at = DVec2::new(MARGIN, MARGIN + 5.0);
     let title = Hand::strong(5.6).fitted(title, PAGE - 2.0 * MARGIN - 50.0);
     let after = at + DVec2::X * (Hand::strong(5.6).width(&title) + 3.0);
-    chart.text(at, Align::Left, title, Hand::strong(5.6));
-    chart.text(after, Align::Left, "the side unrolled", Hand::text(4.0).coloured(MUTED));
+    chart.text((at, Align::Left), title, Hand::strong(5.6));
+    chart.text((after, Align::Left), "the side unrolled", Hand::text(4.0).coloured(MUTED));
     let rule = MARGIN + 8.2;
     chart.line([DVec2::new(MARGIN, rule), DVec2::new(PAGE - MARGIN, rule)], Stretch::solid(0.5, ACCENT));
 }
@@ -114,12 +114,12 @@ fn foot(chart: &mut Chart, input: &TapeInput<'_>, (scale, dotted): (f64, bool)) 
     ];
     for (line, words) in words.into_iter().enumerate() {
         let at = DVec2::new(MARGIN, baseline - 3.4 + 3.4 * line as f64);
-        chart.text(at, Align::Left, words, Hand::text(2.4).coloured(MUTED));
+        chart.text((at, Align::Left), words, Hand::text(2.4).coloured(MUTED));
     }
     let right = chart.size.x - MARGIN;
     ruler::scale_bar(chart, DVec2::new(right, baseline - 3.6), input.cake.design.unit, scale);
     let revision = format!("revision {}", input.revision);
-    chart.text(DVec2::new(right, baseline), Align::Right, revision, Hand::text(2.4).coloured(MUTED));
+    chart.text((DVec2::new(right, baseline), Align::Right), revision, Hand::text(2.4).coloured(MUTED));
 }
 
 /// One side with everything that needs room.
@@ -184,13 +184,13 @@ fn heading(chart: &mut Chart, side: &Side, baseline: f64) {
     let at = DVec2::new(MARGIN, baseline);
     let name = Hand::strong(3.6).fitted(&side.tier.name, PAGE / 2.0);
     let after = at + DVec2::X * (Hand::strong(3.6).width(&name) + 2.4);
-    chart.text(at, Align::Left, name, Hand::strong(3.6));
+    chart.text((at, Align::Left), name, Hand::strong(3.6));
     let mut words = format!("{} round, {} high", says(side.tier.around()), says(side.tier.height));
     let turn = side.tier.turn.as_degrees();
     if turn != 0.0 {
         words += &format!(", turned {turn:.0}°: its front centre is not the cake's");
     }
-    chart.text(after, Align::Left, words, Hand::text(3.0).coloured(MUTED));
+    chart.text((after, Align::Left), words, Hand::text(3.0).coloured(MUTED));
 }
 
 /// The pieces that sit on a tier's side, with what they cover.

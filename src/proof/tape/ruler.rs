@@ -75,12 +75,12 @@ pub(super) fn along(chart: &mut Chart, side: &Side, top: f64) {
     for (at, number) in marks.numbers(half - NUMBERS_APART / side.scale / 2.0) {
         for reading in both(at) {
             let hand = if at > 0.0 { Hand::text(2.4) } else { Hand::strong(3.0) };
-            chart.text(DVec2::new(side.x(reading), top + 6.0), Align::Middle, number.clone(), hand);
+            chart.text((DVec2::new(side.x(reading), top + 6.0), Align::Middle), number.clone(), hand);
         }
     }
     let hand = Hand::strong(2.6).coloured(MUTED);
     for (reading, word, align) in quarters(side) {
-        chart.text(DVec2::new(side.x(reading), top + 10.6), align, word, hand);
+        chart.text((DVec2::new(side.x(reading), top + 10.6), align), word, hand);
     }
 }
 
@@ -108,7 +108,7 @@ pub(super) fn up(chart: &mut Chart, side: &Side) {
         chart.line([from, from + DVec2::X * long], Stretch::solid(if long > 2.0 { 0.2 } else { 0.12 }, INK));
     }
     for (at, number) in marks.numbers(height) {
-        chart.text(DVec2::new(x + 3.8, side.y(at) + 0.9), Align::Left, number, Hand::text(2.4));
+        chart.text((DVec2::new(x + 3.8, side.y(at) + 0.9), Align::Left), number, Hand::text(2.4));
     }
 }
 
@@ -132,7 +132,7 @@ pub(super) fn scale_bar(chart: &mut Chart, end: DVec2, unit: Unit, scale: f64) {
     }
     let says = if scale == 1.0 { "true size".to_owned() } else { format!("1 : {:.1}", 1.0 / scale) };
     let hand = Hand { face: Typeface::Text, ..Hand::text(2.5) };
-    chart.text(end - DVec2::new(length + 2.0, 0.2), Align::Right, format!("{says}, the bar is {count} {word}"), hand);
+    chart.text((end - DVec2::new(length + 2.0, 0.2), Align::Right), format!("{says}, the bar is {count} {word}"), hand);
 }
 
 #[cfg(test)]
