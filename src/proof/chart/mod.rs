@@ -165,7 +165,7 @@ impl Chart {
         self.marks.push(Mark::Area { rings, colour, opacity });
     }
 
-    /// Sets a line of text, its baseline at the point.
+    /// Sets a line of text, its baseline at a point: its left end, middle or right end.
     pub fn text(&mut self, (at, align): (DVec2, Align), text: impl Into<String>, hand: Hand) {
         let text = text.into();
         let width = hand.width(&text);

@@ -8,6 +8,7 @@ use crate::art::Stretch;
 use crate::measure::{Length, show_length};
 use crate::proof::chart::{Align, Chart, Hand};
 use crate::proof::ink::{ACCENT, INK, MUTED, PAPER, RULE, TONE};
+use crate::proof::marks::seam_words;
 use crate::wraps::{CourseSight, WrapPlan};
 
 const STRIP: f64 = 6.0;
@@ -35,8 +36,13 @@ pub(super) fn draw(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &C
     if let Some(under) = &plan.under {
         title(chart, side, top + STRIP * 0.66, (&course.name, "paste beneath"));
         // Cut in one length, from its own seam round to itself.
-        let ends = under.seam.map_or(course.span, |seam| (seam.along, seam.along + course.span.1 - course.span.0));
-        bar(chart, side, (ends, top), ("", &show_length(Length::mm(under.length), side.unit)));
+        let ends = under.seam.map_or(course.span, |seam| (seam.along, seam.along + side.around()));
+        let mut says = [under.length, under.height].map(|mm| show_length(Length::mm(mm), side.unit)).join(" × ");
+        if let Some(seam) = under.seam {
+            let words = seam_words((seam.along, seam.exposure), side.around(), side.unit);
+            says += &format!(", its ends meet {words}");
+        }
+        bar(chart, side, (ends, top), ("", &says));
         top += STRIP + GAP;
     }
     curve(chart, side, (plan, sight), (top, course.span));

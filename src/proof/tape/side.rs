@@ -6,8 +6,9 @@ use crate::art::Ring;
 use crate::cake::CakeTier;
 use crate::measure::Unit;
 
-/// A side that turns by more than this at once has a corner there, radians: our own choice.
+/// A side that turns by more than this (radians) on less than this radius (mm) has a corner there: our own choice.
 const CORNER_TURN: f64 = 0.35;
+const CORNER_RADIUS: f64 = 15.0;
 
 /// The unrolled side of a tier, laid on a page. Front centre stands on the page's axis.
 #[derive(Clone, Copy, Debug)]
@@ -57,7 +58,7 @@ impl Side<'_> {
 
     /// Readings of its upright corners.
     pub fn corners(&self) -> Vec<f64> {
-        self.tier.outline.corners(CORNER_TURN)
+        self.tier.outline.draped_corners(CORNER_TURN, CORNER_RADIUS)
     }
 
     /// A ring of the side (along, up) on the page.
