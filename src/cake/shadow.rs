@@ -6,8 +6,8 @@
 use glam::{DVec2, DVec3};
 
 use super::{Cake, CakePiece, CakeTier};
-use crate::design::model::Form;
 use crate::design::model::pieces::{Solid, SolidForm};
+use crate::design::model::{Form, Surface};
 
 /// The arms of a figure reach beyond its foot by less than this, mm; everything else by less than [`CUT`].
 const ARMS: f64 = 1.2;
@@ -35,12 +35,12 @@ impl<'a> Shadow<'a> {
             Form::Solid(Solid { form: SolidForm::Figure, .. }) => ARMS,
             _ => CUT,
         };
-        let Some(place) = placed.side else {
-            let upright = placed.pose.matrix3.y_axis.y > 1.0 - 1e-9;
+        let Some(place) = &placed.side else {
+            let upright = piece.seat.surface != Surface::Side && placed.pose.matrix3.y_axis.y > 1.0 - 1e-9;
             return upright.then(|| Self { side: None, ring: placed.footprint_in_cake(), reach: f64::INFINITY, slack });
         };
         let tier = cake.tiers.get(place.tier).filter(|tier| tier.outline.is_convex())?;
-        let (turn, at) = (DVec2::from_angle(piece.turn.as_radians()), DVec2::new(place.along, place.up));
+        let (turn, at) = (DVec2::from_angle(place.turn.as_radians()), DVec2::new(place.along, place.up));
         let ring = placed.measure.footprint.iter().map(|corner| at + turn.rotate(*corner)).collect();
         let reach = place.out + placed.measure.reach.as_mm();
         Some(Self { side: Some(tier), ring, reach, slack })
