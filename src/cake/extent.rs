@@ -1,6 +1,6 @@
 //! The room a cake takes: over everything, and on its board.
 
-use glam::{DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 
 use super::piece::CakePiece;
 use super::pieces::{Posture, rod_profile};
@@ -54,6 +54,7 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
     let measure = &placed.measure;
     let piece = cake.designed(placed);
     if let Some((Form::Rod(rod), Surface::Top | Surface::Board)) = piece.map(|piece| (&piece.form, piece.seat.surface))
+        && placed.tilt == DAffine3::IDENTITY
     {
         return rod_corners(rod, placed);
     }
@@ -86,8 +87,8 @@ fn balls(tier: &CakeTier, placed: &CakePiece) -> Vec<DVec3> {
     boxes.collect()
 }
 
-/// The box round a rod, leaning or standing: no box in its own frame fits one that leans, so each circle of its outside is boxed by itself. A circle
-/// of radius r about an axis a reaches r·√(1 − aᵢ²) along the i-th direction.
+/// The box round a rod, standing or leaning on something: no box in its own frame fits one that leans, so each circle of its
+/// outside is boxed by itself. A circle of radius r about an axis a reaches r·√(1 − aᵢ²) along the i-th direction.
 fn rod_corners(rod: &Rod, placed: &CakePiece) -> Vec<DVec3> {
     let axis = placed.pose.matrix3.y_axis;
     let spread = (DVec3::ONE - axis * axis).max(DVec3::ZERO).map(f64::sqrt);

@@ -6,10 +6,11 @@
 use glam::{DVec2, DVec3};
 
 use super::{Cake, CakePiece, CakeTier};
-use crate::design::model::Form;
+use crate::design::model::pieces::{Solid, SolidForm};
+use crate::design::model::{Form, Surface};
 
-/// Flowers and bows reach beyond their figures by less than this, mm; cut and rolled things by less than [`CUT`].
-const LOOSE: f64 = 2.0;
+/// The arms of a figure reach beyond its foot by less than this, mm; everything else by less than [`CUT`].
+const ARMS: f64 = 1.2;
 const CUT: f64 = 0.2;
 
 /// A piece's shadow.
@@ -18,6 +19,8 @@ pub struct Shadow<'a> {
     /// The tier whose tape it lies on; `None`: it lies in the cake's plan.
     side: Option<&'a CakeTier>,
     ring: Vec<DVec2>,
+    /// On a side: how far from the finished outline it reaches, mm.
+    reach: f64,
     slack: f64,
 }
 
@@ -29,17 +32,18 @@ impl<'a> Shadow<'a> {
         let slack = match piece.form {
             // A rod's footprint is that of its foot.
             Form::Rod(_) => return None,
-            Form::Bow(_) | Form::Solid(_) => LOOSE,
+            Form::Solid(Solid { form: SolidForm::Figure, .. }) => ARMS,
             _ => CUT,
         };
-        let Some(place) = placed.side else {
-            let upright = placed.pose.matrix3.y_axis.y > 1.0 - 1e-9;
-            return upright.then(|| Self { side: None, ring: placed.footprint_in_cake(), slack });
+        let Some(place) = &placed.side else {
+            let upright = piece.seat.surface != Surface::Side && placed.pose.matrix3.y_axis.y > 1.0 - 1e-9;
+            return upright.then(|| Self { side: None, ring: placed.footprint_in_cake(), reach: f64::INFINITY, slack });
         };
         let tier = cake.tiers.get(place.tier).filter(|tier| tier.outline.is_convex())?;
-        let (turn, at) = (DVec2::from_angle(piece.turn.as_radians()), DVec2::new(place.along, place.up));
+        let (turn, at) = (DVec2::from_angle(place.turn.as_radians()), DVec2::new(place.along, place.up));
         let ring = placed.measure.footprint.iter().map(|corner| at + turn.rotate(*corner)).collect();
-        Some(Self { side: Some(tier), ring, slack })
+        let reach = place.out + placed.measure.reach.as_mm();
+        Some(Self { side: Some(tier), ring, reach, slack })
     }
 
     /// Whether it is certainly apart from another.
@@ -62,8 +66,11 @@ impl<'a> Shadow<'a> {
             None => DVec2::new(middle.x, middle.z),
             Some(tier) => {
                 let local = tier.pose().inverse().transform_point3(middle);
-                let along = tier.outline.nearest(DVec2::new(local.x, local.z));
-                DVec2::new(along, local.y)
+                let flat = DVec2::new(local.x, local.z);
+                if tier.outline.beyond(flat) - radius > self.reach + self.slack {
+                    return true;
+                }
+                DVec2::new(tier.outline.nearest(flat), local.y)
             }
         };
         gap(&self.ring, &[at + self.shift_to(at)]) > radius + self.slack

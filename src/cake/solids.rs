@@ -141,4 +141,61 @@ mod tests {
             assert!(deepest > 2.0 && found > deepest - 0.2 && found < deepest + 2.0, "{x} {size}: {found} {deepest}");
         }
     }
+
+    /// Kinds of piece with what they must say.
+    const KINDS: [&str; 10] = [
+        "kind = 'topper'\nart = 'flag.svg'\nheight = 40\nthickness = 5\n\
+         picks = { count = 1, diameter = 2, into_piece = 9, into_cake = 20 }",
+        "kind = 'plaque'\nsize = [50, 30]\nthickness = 4",
+        "kind = 'rope'\nsize = 6\nlength = 60",
+        "kind = 'rope'\nsize = 6\nring = 40",
+        "kind = 'bow'\nribbon = 20\nloops = 3\nloop = 35\ntails = 2\ntail = 50\ncut = 'slant'\nthickness = 2.5",
+        "kind = 'sign'\ntext = 'hi'\nletters = { height = 10 }\nsize = [60, 20]\nthickness = 3\nborder = 3\nwave = 6",
+        "kind = 'rod'\nparts = [{ length = 60, from = 6, to = 6, finish = 'red' }, \
+         { length = 10, from = 6, to = 30, finish = 'red' }]",
+        "kind = 'solid'\nform = 'candle'\nsize = [8, 60]",
+        "kind = 'solid'\nform = 'figure'\nsize = [25, 50]",
+        "kind = 'solid'\nform = 'flowers'\nsize = [50, 35]",
+    ];
+    const SEATS: [&str; 6] = [
+        "seat = { on = 'a', surface = 'top' }\nat = { x = 20, z = 30 }",
+        "seat = { on = 'a', surface = 'side' }\nat = { along = 70, up = 50 }",
+        "seat = { on = 'a', surface = 'side' }\nat = { along = 300, up = 50 }",
+        "seat = { on = 'board', surface = 'board' }\nat = { x = 130, z = 10 }",
+        "seat = { on = 'under', surface = 'top' }\nat = { x = 5, z = 0 }",
+        "seat = { on = 'under', surface = 'side' }\nat = { along = 5, up = 0 }",
+    ];
+
+    /// A cake of a shape with a plate on it, and a second piece; `None` for what the reader refuses.
+    fn with_piece(shape: &str, piece: &str) -> Option<Cake> {
+        let text = format!(
+            "title = 't'\nunit = 'mm'\n[board]\nsize = 320\n[[tier]]\nname = 'a'\nshape = '{shape}'\nsize = 200\nheight = 100\n\
+             [[piece]]\nname = 'under'\nkind = 'plaque'\nseat = {{ on = 'a', surface = 'top' }}\nat = {{ x = -20, z = 0 }}\n\
+             size = [60, 50]\nthickness = 5\nfinish = 'red'\n[[piece]]\nname = 'p'\n{piece}\n"
+        );
+        let design = read_design(&text, "cake.toml").ok()?;
+        Some(resolve(&Arc::new(design), &Arc::new(crate::cake::pieces::trial::shelf())).unwrap())
+    }
+
+    /// What a piece's box says is free must be free, whatever it is and wherever it sits.
+    #[test]
+    fn no_solid_reaches_out_of_its_box() {
+        let mut tried = 0;
+        for (shape, lean) in ["round", "square", "heart"]
+            .iter()
+            .flat_map(|shape| [(shape, "turn = 20"), (shape, "turn = -35\ntilt = 25")])
+        {
+            for (kind, seat) in KINDS.iter().flat_map(|kind| SEATS.iter().map(move |seat| (kind, seat))) {
+                let finish = if kind.contains("rod") { "" } else { "finish = 'red'" };
+                let text = format!("{kind}\n{seat}\n{lean}\n{finish}");
+                let Some(cake) = with_piece(shape, &text) else { continue };
+                let (low, high) = crate::cake::extent::piece_box(&cake, &cake.pieces[1]);
+                for at in SolidStock::default().piece(&cake, &cake.pieces[1]).iter().flat_map(Standing::corners) {
+                    assert!(at.cmpge(low).all() && at.cmple(high).all(), "{shape}: {at} {low} {high}\n{text}");
+                }
+                tried += 1;
+            }
+        }
+        assert!(tried > 150, "{tried}");
+    }
 }

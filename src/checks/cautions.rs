@@ -30,11 +30,22 @@ static ROWS: LazyLock<Vec<Row>> =
 pub fn cautions(cake: &Cake) -> Vec<Caution> {
     let said = ROWS.iter().filter_map(|row| {
         let about = row.text("about").ok()?;
-        let text = row.text("text").ok()?.replace("{mass}", &show_load(Mass::grams(cake_mass(cake))));
-        let source = row.source().to_owned();
-        matters(about, cake).then(|| Caution { about: about.to_owned(), text, source })
+        matters(about, cake).then(|| Caution {
+            about: about.to_owned(),
+            text: filled_in(row.maybe("text").unwrap_or_default(), cake),
+            source: row.source().to_owned(),
+        })
     });
     said.collect()
+}
+
+/// The words with the cake's own figures.
+fn filled_in(text: &str, cake: &Cake) -> String {
+    const MASS: &str = "{mass}";
+    if !text.contains(MASS) {
+        return text.to_owned();
+    }
+    text.replace(MASS, &show_load(Mass::grams(cake_mass(cake))))
 }
 
 fn matters(about: &str, cake: &Cake) -> bool {

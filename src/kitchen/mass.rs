@@ -8,8 +8,8 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use super::paste::{MM3_PER_CM3, piece_mass};
-use crate::cake::{Cake, CakePiece, CakeTier, course_volumes};
+use super::paste::MM3_PER_CM3;
+use crate::cake::{Cake, CakeTier, course_volumes};
 use crate::design::Design;
 use crate::design::model::Target;
 use crate::measure::table::read_table;
@@ -53,12 +53,13 @@ pub fn laden(cake: &Cake) -> Vec<f64> {
     masses.push(0.0);
     let board = cake.tiers.len();
     let tiers: BTreeMap<&str, usize> = cake.tiers.iter().zip(0..).map(|(tier, number)| (&*tier.name, number)).collect();
-    let on: BTreeMap<&str, &Target> = designed(cake).map(|(piece, _)| (&*piece.name, &piece.seat.on)).collect();
-    for (piece, placed) in designed(cake) {
+    let under = under_riders(&cake.design);
+    let mut densities: BTreeMap<&str, f64> = BTreeMap::new();
+    for placed in &cake.pieces {
+        let Some(mut seat) = cake.designed(placed).map(|piece| &piece.seat.on) else { continue };
         // A piece on a piece is carried by what carries that one; a design never goes round in rings.
-        let mut seat = &piece.seat.on;
         while let Target::Piece(name) = seat
-            && let Some(next) = on.get(&**name)
+            && let Some(next) = under.get(&**name)
         {
             seat = next;
         }
@@ -66,15 +67,21 @@ pub fn laden(cake: &Cake) -> Vec<f64> {
             Target::Tier(name) => tiers.get(&**name).copied().unwrap_or(board),
             Target::Board | Target::Piece(_) => board,
         };
-        if let Some(mass) = masses.get_mut(carrier) {
-            *mass += piece_mass(&cake.design, placed);
+        for (finish, volume) in &placed.measure.volumes {
+            let density = *densities.entry(finish).or_insert_with(|| cake.design.paste_of(finish).1.density);
+            if let Some(mass) = masses.get_mut(carrier) {
+                *mass += volume / MM3_PER_CM3 * density;
+            }
         }
     }
     masses
 }
 
-fn designed(cake: &Cake) -> impl Iterator<Item = (&crate::design::model::Piece, &CakePiece)> {
-    cake.pieces.iter().filter_map(|placed| Some((cake.designed(placed)?, placed)))
+/// What each piece sits on, by name; empty where no piece sits on another.
+fn under_riders(design: &Design) -> BTreeMap<&str, &Target> {
+    let rides = design.pieces.iter().any(|piece| matches!(piece.seat.on, Target::Piece(_)));
+    let pieces = design.pieces.iter().filter(|_| rides);
+    pieces.map(|piece| (&*piece.name, &piece.seat.on)).collect()
 }
 
 /// Mass of the whole cake without its board, g.

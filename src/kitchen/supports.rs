@@ -108,6 +108,9 @@ impl Support {
 /// The dowels under every tier that stands on another, from the board up.
 #[must_use]
 pub fn supports(cake: &Cake) -> Vec<Support> {
+    if cake.tiers.len() < 2 {
+        return Vec::new();
+    }
     let masses = laden(cake);
     let carried = cake.tiers.iter().enumerate().skip(1);
     carried

@@ -29,7 +29,7 @@ mod solid;
 mod tilt;
 mod topper;
 #[cfg(test)]
-mod trial;
+pub(super) mod trial;
 
 pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
 pub use measures::{Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};

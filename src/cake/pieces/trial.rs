@@ -38,7 +38,7 @@ const FLAG: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 4
 </svg>"##;
 
 /// A shelf with `flag.svg` and `flag.png`.
-pub(super) fn shelf() -> Shelf {
+pub(in crate::cake) fn shelf() -> Shelf {
     let drawing = Art::read(FLAG.as_bytes(), "flag.svg").unwrap();
     let photo = encode_png(&drawing.paint(600, 400)).unwrap();
     let mut shelf = Shelf::default();

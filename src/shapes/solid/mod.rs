@@ -131,7 +131,7 @@ impl Standing {
     }
 
     /// The corners of its mesh where it stands; none for a solid without one.
-    fn corners(&self) -> impl Iterator<Item = DVec3> {
+    pub fn corners(&self) -> impl Iterator<Item = DVec3> {
         let mesh = match &*self.solid {
             Solid::Skin(skin) => Some(&skin.mesh),
             Solid::Ball(_) | Solid::Block(_) | Solid::Rope(_) => None,
