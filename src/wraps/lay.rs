@@ -14,7 +14,7 @@ use crate::shapes::{Outline, Ruler, bearing};
 /// Most steps of the lattice; on courses longer than this many steps they are wider.
 const MOST_STEPS: f64 = 6_000.0;
 /// Most strips end to end; a sheet that would need more is a mistake.
-pub(super) const MOST_STRIPS: i64 = 60;
+pub(super) const MOST_STRIPS: i64 = 500;
 /// Readings nearer to one another than this are one place, mm.
 const SAME: f64 = 0.01;
 

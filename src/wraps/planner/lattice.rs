@@ -5,6 +5,8 @@ use std::ops::Add;
 
 /// What a seam in full view costs.
 pub(in crate::wraps) const FULL_VIEW: f64 = 1e12;
+/// So many strips more than the fewest are tried at most: exact where up to forty strips cover the course end to end.
+const MOST_MORE: usize = 40;
 /// What a broken wish counts: a seam where none should be, or a strip that lacks its whole least width.
 pub(in crate::wraps) const WISH: i64 = 1_000_000_000;
 
@@ -144,7 +146,8 @@ impl Lattice {
         let (length, longest) = (self.length(), self.longest.max(1));
         let fewest = (length - self.last_longer + longest - 1) / longest;
         let pins = self.places.iter().filter(|place| place.pinned).count();
-        fewest.max(1) as usize..=(2 * length / longest) as usize + pins + 1
+        let (fewest, most) = (fewest.max(1) as usize, (2 * length / longest) as usize + pins + 1);
+        fewest..=most.min(fewest + pins + MOST_MORE)
     }
 
     /// The places among which the first seam lies, as first and last: the first pin, or any run of one longest strip.
