@@ -80,12 +80,12 @@ fn of_plaque(plaque: &Plaque, makings: Makings) -> Result<Option<PiecePrint>, Pi
 
 /// A sign is cut as long as its wave is, and its picture is printed as long.
 fn of_sign(sign: &Sign, makings: Makings) -> Result<Option<PiecePrint>, PieceError> {
-    let [width, height] = sign.size.map(crate::measure::Length::as_mm);
+    let [_, height] = sign.size.map(crate::measure::Length::as_mm);
+    let size = DVec2::new(face_length(sign), height);
     let ink = match &sign.art {
-        Some(path) => Some(Ink::Art(path.clone(), covering(find(makings, path)?, DVec2::new(width, height)))),
+        Some(path) => Some(Ink::Art(path.clone(), covering(find(makings, path)?, size))),
         None => plain(&sign.finish, makings),
     };
-    let size = DVec2::new(face_length(sign), height);
     Ok(ink.map(|ink| PiecePrint { what: "face", size, ink, cut_out: false }))
 }
 

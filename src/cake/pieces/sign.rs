@@ -1,9 +1,12 @@
-//! A sign: a soft strip with raised letters or a picture, before a border strip, laid flat or in a wave.
+//! A sign: a soft strip with raised letters or a picture, before a border strip, laid flat, in a wave, or with its ends curled up.
 
-use std::f64::consts::{PI, TAU};
+mod lay;
+
+use std::f64::consts::PI;
 
 use glam::{DAffine3, DVec2, DVec3};
 
+use self::lay::{Lay, Manner};
 use super::likeness::{Print, find};
 use super::measures::{add, rectangle};
 use super::topper::{SOFT, cut};
@@ -18,40 +21,37 @@ use crate::shapes::build::{Cutout, bend, prism};
 const LETTERS: f64 = 0.7;
 const LETTERS_SUNK: f64 = 0.2;
 
-/// Greatest width of a face of a strip, mm.
-const FACET: f64 = 2.5;
-
-/// One wave is about so long, mm.
-const WAVE: f64 = 55.0;
-
-/// A wave rises by at most this share of its length: steeper paste falls over.
-const STEEPEST: f64 = 0.3;
-
 /// A sign's strips, mm.
 struct Plan<'a> {
     sign: &'a Sign,
-    /// Width and height of the face.
+    /// Width and height of the face as it is cut.
     face: DVec2,
     border: f64,
     thickness: f64,
-    wave: f64,
+    lay: Lay,
 }
 
 impl<'a> Plan<'a> {
     fn of(sign: &'a Sign) -> Self {
         let [width, height] = sign.size.map(Length::as_mm);
         let (border, thickness) = (sign.border.as_mm(), sign.thickness.as_mm());
-        let mut plan = Self { sign, face: DVec2::new(width, height), border, thickness, wave: 0.0 };
-        plan.wave = sign.wave.as_mm().min(STEEPEST * plan.period());
-        plan
+        let layers = if border > 0.0 { 2.0 } else { 1.0 };
+        let lay = Lay::of(&Manner {
+            width: width + 2.0 * border,
+            wave: sign.wave.as_mm(),
+            curl: sign.curl.as_mm(),
+            thickness: layers * thickness,
+        });
+        let face = DVec2::new((lay.length() - 2.0 * border).max(0.1), height);
+        Self { sign, face, border, thickness, lay }
     }
 
-    /// Width and height with the border.
+    /// Width and height with the border, as it is seen.
     fn size(&self) -> DVec2 {
-        self.face + 2.0 * self.border
+        DVec2::from(self.sign.size.map(Length::as_mm)) + 2.0 * self.border
     }
 
-    /// The strip with this much border, its corners rounded.
+    /// The strip with this much border, its corners rounded, as it is cut.
     fn strip(&self, border: f64) -> Region {
         let size = self.face + 2.0 * border;
         Region::rectangle(size.x, size.y, self.corner() + border)
@@ -61,34 +61,22 @@ impl<'a> Plan<'a> {
         0.2 * self.face.min_element()
     }
 
-    /// Area of the strip with this much border, mm²: what the round corners lack is (4 - π) r².
-    fn area(&self, border: f64) -> f64 {
-        let size = self.face + 2.0 * border;
-        size.x * size.y - (4.0 - PI) * (self.corner() + border).powi(2)
-    }
-
     /// The back of the face.
     fn face_back(&self) -> f64 {
         if self.border > 0.0 { self.thickness } else { 0.0 }
     }
 
-    /// Length of one of the whole waves that the strip is laid in.
-    fn period(&self) -> f64 {
-        self.size().x / (self.size().x / WAVE).round().max(1.0)
+    /// Length of the strip with this much border on its own middle line: that of the face or of the border behind it.
+    fn length(&self, border: f64) -> f64 {
+        let half = self.face.x / 2.0 + border;
+        let middle = self.thickness / 2.0 + if border > 0.0 { 0.0 } else { self.face_back() };
+        self.lay.run(middle, (-half, half))
     }
 
-    /// How far the strip is lifted at `x`: down at both ends.
-    fn lift(&self, x: f64) -> f64 {
-        self.wave / 2.0 * (1.0 - (TAU * (x + self.size().x / 2.0) / self.period()).cos())
-    }
-
-    /// Length of a strip as wide as this, along its wave.
-    fn length(&self, width: f64) -> Length {
-        let at = |step: u32| {
-            let x = width * (f64::from(step) / 400.0 - 0.5);
-            DVec2::new(x, self.lift(x))
-        };
-        Length::mm((0..400).map(|step| at(step).distance(at(step + 1))).sum())
+    /// Volume of the strip with this much border, mm³: what its round corners lack is (4 - π) r².
+    fn volume(&self, border: f64) -> f64 {
+        let height = self.face.y + 2.0 * border;
+        (self.length(border) * height - (4.0 - PI) * (self.corner() + border).powi(2)) * self.thickness
     }
 
     fn line(&self) -> Line {
@@ -96,33 +84,34 @@ impl<'a> Plan<'a> {
         shape(&self.sign.text, Typeface::Strong, Typeface::Strong.size_for_capitals(capitals))
     }
 
-    /// A cut-out of the strip with its back at `back`, laid in the wave.
-    fn wavy(&self, cutout: &Cutout, back: f64) -> Option<Mesh> {
-        let flat = prism(cutout)?;
-        Some(bend(&flat, &DAffine3::IDENTITY, &[], |at| at + DVec3::Z * (back + self.lift(at.x))))
+    /// A cut-out of the strip with its back at `back`, laid as the sign lies.
+    fn laid(&self, cutout: &Cutout, back: f64) -> Option<Mesh> {
+        let lifted = DAffine3::from_translation(DVec3::Z * back);
+        Some(bend(&prism(cutout)?, &lifted, &self.lay.folds(), |at| self.lay.place(at)))
     }
 }
 
-/// Length of a sign's face along its wave, mm.
+/// Length of a sign's face as it is printed and cut, mm.
 pub(super) fn face_length(sign: &Sign) -> f64 {
-    let plan = Plan::of(sign);
-    plan.length(plan.face.x).as_mm()
+    Plan::of(sign).face.x
 }
 
 pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
     let plan = Plan::of(sign);
     let size = plan.size();
-    let out = Length::mm(plan.face_back() + plan.thickness + plan.wave);
+    let thickness = plan.face_back() + plan.thickness;
+    let out = Length::mm(plan.lay.reach(thickness));
     let [width, tall] = size.to_array().map(Length::mm);
     let mut volumes = Vec::new();
-    add(&mut volumes, &sign.finish, plan.area(0.0) * plan.thickness);
-    let mut cuts = vec![cut("face", plan.face, sign.thickness, &sign.finish)];
+    let mut cuts = Vec::new();
+    let mut strip = |what: &'static str, (border, finish): (f64, &str)| {
+        add(&mut volumes, finish, plan.volume(border));
+        let cut_size = DVec2::new(plan.length(border), plan.face.y + 2.0 * border);
+        cuts.push(cut(what, cut_size, sign.thickness, finish));
+    };
+    strip("face", (0.0, &sign.finish));
     if plan.border > 0.0 {
-        add(&mut volumes, border_finish(sign), plan.area(plan.border) * plan.thickness);
-        cuts.push(cut("border", size, sign.thickness, border_finish(sign)));
-    }
-    for cut in &mut cuts {
-        cut.length = plan.length(cut.length.as_mm());
+        strip("border", (plan.border, border_finish(sign)));
     }
     PieceMeasure {
         size: match posture {
@@ -130,7 +119,7 @@ pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
             Posture::OnSide => PieceSize { width, height: tall, depth: out },
         },
         reach: out,
-        neutral: (plan.face_back() + plan.thickness) / 2.0,
+        neutral: thickness / 2.0,
         volumes,
         footprint: rectangle(-size / 2.0, size / 2.0),
         cuts,
@@ -149,7 +138,8 @@ fn shortfall(plan: &Plan) -> Option<Shortfall> {
         return None;
     }
     let needs = [Length::mm(plan.line().width), plan.sign.letters.height];
-    let room = plan.sign.size;
+    let [width, height] = plan.sign.size;
+    let room = [width - Length::mm(plan.lay.rolled()), height];
     let short = needs.iter().zip(&room).any(|(needs, room)| needs > room);
     short.then_some(Shortfall::Text { needs, room })
 }
@@ -160,9 +150,8 @@ pub(super) fn parts(sign: &Sign, posture: Posture, makings: Makings) -> Result<V
     let bounds = [-plan.face / 2.0, plan.face / 2.0];
     let print = print.map(|art| Print::covering(art, bounds));
     let lies = print.as_ref().map_or(bounds, |print| print.lies);
-    let facet = FACET.min(plan.period() / 12.0);
     let cut = |region: &Region, [thickness, back]: [f64; 2], soft: f64| {
-        plan.wavy(&Cutout { region, thickness, soft, picture: lies, facet }, back)
+        plan.laid(&Cutout { region, thickness, soft, picture: lies, facet: f64::INFINITY }, back)
     };
     let border = (plan.border > 0.0).then(|| cut(&plan.strip(plan.border), [plan.thickness, 0.0], SOFT)).flatten();
     let border = border.map(|mesh| Part::new("border", mesh, border_finish(sign)));
