@@ -260,12 +260,6 @@ fn what_stops_a_plan_is_said_with_the_nearest_change() {
     for (wrap, rest, limit, mends) in [
         ("sheet = \"small\"", small, "yields strips of up to 20 mm", ["prints 7 mm longer", "allow strips of"]),
         (
-            "overlap = 270",
-            "",
-            "strips of up to 17 mm, once the overlap is taken off",
-            ["take a sheet that prints", "longer"],
-        ),
-        (
             "pins = [100, 110]",
             "",
             "seams at 100 mm and 110 mm are only 10 mm apart",

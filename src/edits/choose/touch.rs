@@ -15,6 +15,10 @@ use crate::shapes::Mesh;
 /// Farther than any cake reaches, mm.
 const FAR: f64 = 1e6;
 
+/// A ray that meets nothing but the edge between two triangles may slip through between them: so far it is moved, mm, that
+/// it meets one of them.
+const BESIDE_EDGES: DVec3 = DVec3::new(1.7e-10, 2.3e-10, 0.9e-10);
+
 /// A line of sight in the cake's frame, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Ray {
@@ -114,6 +118,7 @@ impl Touch {
     #[must_use]
     pub fn cast(&self, ray: Ray, counts: impl Fn(Owner) -> bool) -> Option<Hit> {
         let toward = ray.toward.normalize_or_zero();
+        let ray = ray.moved(BESIDE_EDGES);
         let line = Line::new(ray.from, toward);
         // A body's frame may be larger or smaller than the cake's: the way along the ray is the same in both.
         let local = |body: &Touched| Line::new(body.into.transform_point3(ray.from), body.into.matrix3 * toward);
