@@ -168,6 +168,9 @@ impl Chart {
     /// Sets a line of text, its baseline at a point: its left end, middle or right end.
     pub fn text(&mut self, (at, align): (DVec2, Align), text: impl Into<String>, hand: Hand) {
         let text = text.into();
+        if text.is_empty() {
+            return;
+        }
         let width = hand.width(&text);
         let share = match align {
             Align::Left => 0.0,

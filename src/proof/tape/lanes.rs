@@ -83,22 +83,18 @@ fn bar(chart: &mut Chart, side: &Side, ((from, to), top): ((f64, f64), f64), (nu
     }
 }
 
-/// A number and words in the middle of a bar, as much of them as fits.
+/// A number and words in the middle of a bar; of a size that doesn't fit the width alone, or the number alone.
 fn label(chart: &mut Chart, [low, high]: [DVec2; 2], (number, words): (&str, &str)) {
     let (strong, plain) = (Hand::strong(3.2), Hand::text(2.5));
-    let room = high.x - low.x - 1.5;
+    let first = strong.width(number);
     let gap = if number.is_empty() { 0.0 } else { 1.6 };
-    let (first, second) = (strong.width(number), plain.width(words));
-    let fits = first + gap + second <= room;
-    let width = if fits && !words.is_empty() { first + gap + second } else { first };
-    if width > room {
-        return;
-    }
-    let at = DVec2::new((low.x + high.x - width) / 2.0, high.y - STRIP * 0.31);
+    let wide = |words: &str| if words.is_empty() { first } else { first + gap + plain.width(words) };
+    let shorter = words.split_once(" × ").map_or("", |(width, _)| width);
+    let fits = |words: &&str| wide(words) <= high.x - low.x - 1.5;
+    let Some(words) = [words, shorter, ""].into_iter().find(fits) else { return };
+    let at = DVec2::new((low.x + high.x - wide(words)) / 2.0, high.y - STRIP * 0.31);
     chart.text((at, Align::Left), number, strong);
-    if fits {
-        chart.text((at + DVec2::X * (first + gap), Align::Left), words, plain);
-    }
+    chart.text((at + DVec2::X * (first + gap), Align::Left), words, plain);
 }
 
 /// How much a seam would be seen at each place: a filled curve, full height where every sight line reaches it.
