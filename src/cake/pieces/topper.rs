@@ -234,6 +234,16 @@ mod tests {
                     && (high.z - 4.5).abs() < 1e-9
                     && (low.z + 4.5).abs() < 1e-9
             );
+            // What it takes of the seat, its size and its bodies are one thing.
+            let (left, right) = measured
+                .footprint
+                .iter()
+                .fold((DVec2::MAX, DVec2::MIN), |(left, right), at| (left.min(*at), right.max(*at)));
+            assert!(left.distance(DVec2::new(low.x, low.z)) < 0.1 && right.distance(DVec2::new(high.x, high.z)) < 0.1);
+            assert!(
+                (high.x - low.x - measured.size.width.as_mm()).abs() < 0.1
+                    && (measured.size.depth.as_mm() - 9.0).abs() < 1e-9
+            );
             assert_eq!(trial::seen(&parts[0], DVec2::new(-50.0, 30.0)), Some([255, 0, 0, 255]));
             assert_eq!(trial::seen(&parts[0], DVec2::new(50.0, -30.0)), Some([0, 0, 255, 255]));
             let [left, right] = &measured.picks[..] else { panic!("two picks") };
@@ -254,6 +264,16 @@ mod tests {
         let (low, high) = trial::bounds(&parts[..2]);
         assert!(low.z == 0.0 && (high.z - 9.0).abs() < 1e-9 && (low.y + high.y).abs() < 0.05);
         assert_eq!(measured.picks[0].toward, -DVec3::Z);
+        // The ring round it holds every place of its bodies, and touches them on all four sides.
+        let ring = crate::art::Region::from_paths_non_zero(std::slice::from_ref(&measured.footprint));
+        assert!(
+            ring.bounds().unwrap().0.distance(low.truncate()) < 0.1
+                && ring.bounds().unwrap().1.distance(high.truncate()) < 0.1
+        );
+        let wider = ring.offset(0.05, crate::art::Join::Round);
+        assert!(parts[..2].iter().all(|part| {
+            part.mesh.positions.iter().all(|at| wider.contains(part.pose.transform_point3(*at).truncate()))
+        }));
     }
 
     #[test]
