@@ -20,32 +20,54 @@ pub(super) fn place(cake: &Cake, print: &Print) -> String {
     }
 }
 
-/// A strip higher than the sheet is told of by the wrap's own plan.
-pub(super) fn larger_than_sheet(cake: &Cake, print: &Print, sheet: &Sheet) -> Option<Finding> {
-    let says = |mm: f64| show_length(Length::mm(mm), cake.design.unit);
-    let size = |size: DVec2, unit: Unit| size.to_array().map(|side| show_length(Length::mm(side), unit)).join(" × ");
-    let printable = DVec2::from_array(sheet.printable.map(Length::as_mm));
-    if matches!(print.of, PrintOf::Strip { .. }) && print.size.y > printable.max_element() {
-        return None;
+/// A finding for each piece, and one for the longest strip of a wrap.
+pub(super) fn larger_than_sheet(cake: &Cake, prints: &[&Print], sheet: &Sheet) -> Vec<Finding> {
+    let mut worst: Vec<&Print> = Vec::new();
+    for print in prints.iter().filter(|print| !told_by_its_wrap(print, sheet)) {
+        match worst.last_mut() {
+            Some(last) if same_wrap(last, print) && lacking(last, sheet) < lacking(print, sheet) => *last = print,
+            Some(last) if same_wrap(last, print) => {}
+            _ => worst.push(print),
+        }
     }
-    let by = lacking(print, sheet);
+    worst.into_iter().map(|print| larger(cake, print, sheet)).collect()
+}
+
+fn same_wrap(one: &Print, other: &Print) -> bool {
+    let wrap = |print: &Print| if let PrintOf::Strip { plan, .. } = print.of { Some(plan) } else { None };
+    wrap(one).is_some() && wrap(one) == wrap(other)
+}
+
+/// A strip higher than the sheet prints is told of by the wrap's own plan.
+fn told_by_its_wrap(print: &Print, sheet: &Sheet) -> bool {
+    let [width, tall] = sheet.printable.map(Length::as_mm);
+    let height = print.size.y + 2.0 * print.bleed;
+    matches!(print.of, PrintOf::Strip { .. }) && height > tall && (!sheet.turn || height > width)
+}
+
+fn larger(cake: &Cake, print: &Print, sheet: &Sheet) -> Finding {
     let unit = cake.design.unit;
-    let outer = print.size + 2.0 * print.bleed;
+    let size = |size: DVec2| product(&size.to_array(), unit);
+    let by = lacking(print, sheet);
     let with = if print.bleed > 0.0 { " with its bleed" } else { "" };
     let sentence = format!(
         "{} is {}{with}, the sheet “{}” prints {}: {} too much",
         print.name,
-        size(outer, unit),
+        size(print.size + 2.0 * print.bleed),
         print.sheet,
-        size(printable, unit),
-        says(by)
+        size(DVec2::from_array(sheet.printable.map(Length::as_mm))),
+        show_length(Length::mm(by), unit)
     );
     let mend = if sheet.turn {
         "make it smaller, or choose a larger sheet"
     } else {
         "make it smaller, choose a larger sheet, or let prints be turned on this one"
     };
-    Some(Finding::new(Code::PrintLargerThanSheet, place(cake, print), sentence, mend).by(Length::mm(by)))
+    Finding::new(Code::PrintLargerThanSheet, place(cake, print), sentence, mend).by(Length::mm(by))
+}
+
+fn product(sides: &[f64], unit: Unit) -> String {
+    sides.iter().map(|&side| show_length(Length::mm(side), unit)).collect::<Vec<_>>().join(" × ")
 }
 
 pub(super) fn too_many(plan: &SheetPlan) -> Finding {

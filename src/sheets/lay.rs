@@ -35,8 +35,8 @@ pub fn lay_out(cake: &Cake, plans: &[WrapPlan]) -> (SheetPlan, Vec<Finding>) {
         let here: Vec<(usize, &Print)> = here.collect();
         let fits = |print: &Print| lacking(print, &sheet) <= 0.0;
         let fitting: Vec<(usize, &Print)> = here.iter().copied().filter(|(_, print)| fits(print)).collect();
-        let too_large = here.iter().filter(|(_, print)| !fits(print));
-        findings.extend(too_large.filter_map(|(_, print)| larger_than_sheet(cake, print, &sheet)));
+        let too_large: Vec<&Print> = here.iter().map(|(_, print)| *print).filter(|print| !fits(print)).collect();
+        findings.extend(larger_than_sheet(cake, &too_large, &sheet));
         plan.sheets.extend(lay_kind(kind, sheet, &fitting));
     }
     let bound = plan.sheets.len() > MOST_SHEETS || plan.prints.len() > MOST_PRINTS;

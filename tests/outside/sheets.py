@@ -160,19 +160,19 @@ def compare_pack(report, pack, facts):
 def compare_pdf(report, pdf, facts, arts):
     name = f"{pdf.parent.name} {pdf.name}"
     reader = PdfReader(pdf)
-    # A page for plain paper follows where sheets are too full for a rule.
+    # A page for plain paper follows where sheets are too full for a rule, or for words.
+    count = len(facts["sheets"])
     full = pdf.parent.name == "full"
-    report.true("a page a sheet", name, len(reader.pages) == len(facts["sheets"]) + full, f"{len(reader.pages)} pages")
+    report.true("a page a sheet", name, len(reader.pages) in ([count + 1] if full else [count, count + 1]), f"{len(reader.pages)} pages")
+    texts = [" ".join(page.extract_text().split()) for page in reader.pages]
+    checked = texts[count] if len(texts) > count else ""
     images = [line.split() for line in said("pdfimages", "-list", pdf).splitlines()[2:]]
     with tempfile.TemporaryDirectory() as folder:
         said("pdftoppm", "-r", FINE, "-gray", "-aa", "no", "-aaVector", "no", pdf, Path(folder, "page"))
         pages = sorted(Path(folder).glob("page*.pgm"))
-        if full:
-            dark = np.asarray(Image.open(pages[-1])) < 128
-            rules(report, f"{name}, check page", dark)
-            text = reader.pages[-1].extract_text()
-            report.true("the check page names what has no room", name, all(placed["what"] in text for sheet in facts["sheets"] for placed in sheet["placed"]))
-        for number, (page, raster, sheet) in enumerate(zip(reader.pages, pages, facts["sheets"], strict=not full), 1):
+        if checked:
+            rules(report, f"{name}, check page", np.asarray(Image.open(pages[count])) < 128)
+        for number, (page, raster, sheet) in enumerate(zip(reader.pages, pages, facts["sheets"], strict=False), 1):
             where = f"{name} page {number}"
             for ours, theirs in zip((page.mediabox.width, page.mediabox.height), (sheet["width"], sheet["height"]), strict=True):
                 report.near("page of the PDF, mm", where, float(ours) / 72 * MM, theirs, absolute=0.01)
@@ -182,11 +182,12 @@ def compare_pdf(report, pdf, facts, arts):
                 for ppi in image[12:14]:
                     report.near("pixels to the inch of a picture", where, float(ppi), sheet["ppi"], absolute=2.0)
             grey = np.asarray(Image.open(raster))
-            if not full:
-                text = " ".join(page.extract_text().split())
-                for wanted in (facts["revision"], "100 mm", "4 in", *(placed["what"] for placed in sheet["placed"])):
-                    report.true("the page says", f"{where} “{wanted}”", wanted in text)
+            ruled = "100 mm" in texts[number - 1]
+            report.true("a sheet without a rule is on the check page", where, ruled or f"sheet {number} of {count} · {sheet['size']}: no rule on it" in checked)
+            if ruled:
                 rules(report, where, grey < 128)
+            for placed in sheet["placed"]:
+                report.true("a print is named", f"{where} {placed['what']}", placed["what"] in (texts[number - 1] or "") or placed["what"] in checked)
             mirrored = pdf.name != "sheets.pdf"
             for placed in sheet["placed"]:
                 if " of " in placed["what"].split("·")[-1]:

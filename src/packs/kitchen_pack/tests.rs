@@ -88,12 +88,20 @@ fn what_is_larger_than_its_sheet_is_told_and_the_rest_is_printed() {
 }
 
 #[test]
-fn five_hundred_strips_stop_at_the_most_sheets() {
-    let small =
-        WRAP.replace("height = 60", "height = 88").replace("sheet = \"small\"", "sheet = \"slip\"\nleast_strip = 1");
-    let slip = "[sheet.slip]\nsize = [100, 6]\nprintable = [90, 4]\nppi = 72\n";
-    let (files, facts, findings) = made(&format!("{small}{slip}"));
-    assert!(findings.iter().any(|finding| finding.code == Code::TooManySheets), "{findings:?}");
+fn more_sheets_than_anyone_prints_are_told_and_left_out() {
+    let small = "[kitchen]\nsheet = \"small\"\n";
+    let pieces: String = (0..45).map(|number| topper(70).replace("flag", &format!("flag {number}"))).collect();
+    let (files, facts, findings) = made(&format!("{small}{pieces}"));
+    let found = findings.iter().find(|finding| finding.code == Code::TooManySheets).unwrap();
+    assert!(found.sentence.contains("45 sheets"), "{found:?}");
     assert_eq!(facts.sheets.len(), 40);
     assert_eq!(files.iter().filter(|(name, _)| name.ends_with(".png")).count(), 40);
+}
+
+#[test]
+fn strips_too_long_for_their_sheet_are_told_once() {
+    let slip = "[sheet.slip]\nsize = [100, 6]\nprintable = [90, 4]\nppi = 72\n";
+    let wrap = WRAP.replace("height = 60", "height = 88").replace("sheet = \"small\"", "sheet = \"slip\"");
+    let (_, _, findings) = made(&format!("{slip}{wrap}"));
+    assert!(findings.iter().filter(|finding| finding.code == Code::PrintLargerThanSheet).count() <= 1, "{findings:?}");
 }

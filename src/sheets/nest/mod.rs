@@ -157,13 +157,13 @@ fn in_order(items: &[Item], bins: &mut [Bin]) {
     }
 }
 
-/// A free place for one more thing on a sheet where some places are taken, and whether it lies turned there.
+/// A free place for one more thing on a sheet where some places are taken, the gap away from each of them; and whether it
+/// lies turned there.
 #[must_use]
 pub fn room(space: &Space, taken: &[Rect], item: &Item) -> Option<(Rect, bool)> {
     let gap = space.gap;
-    let mut bin = Bin::new(space.size.map(|side| side + gap), None);
+    let mut bin = Bin::new(space.size, space.reserved);
     for rect in taken {
-        // Without a gap at the sheet's own edges.
         bin.cover(Rect {
             x: rect.x - gap,
             y: rect.y - gap,
@@ -171,9 +171,7 @@ pub fn room(space: &Space, taken: &[Rect], item: &Item) -> Option<(Rect, bool)> 
             height: rect.height + 2 * gap,
         });
     }
-    let spaced = Item { width: item.width + gap, height: item.height + gap, ..*item };
-    let (offer, _) = bin.best(&spaced, bin::Liking::ShortSide);
-    offer.map(|offer| (Rect { width: offer.at.width - gap, height: offer.at.height - gap, ..offer.at }, offer.turned))
+    bin.best(item, bin::Liking::ShortSide).0.map(|offer| (offer.at, offer.turned))
 }
 
 #[cfg(test)]

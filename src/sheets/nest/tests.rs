@@ -1,4 +1,4 @@
-use super::{Item, Nesting, Rect, Space, nest, nest_within};
+use super::{Item, Nesting, Rect, Space, nest, nest_within, room};
 
 const EFFORT: u64 = 300_000;
 
@@ -122,6 +122,16 @@ fn no_bound_is_above_what_is_found() {
         let within = nest_within(&items, &letter, (20_000, found));
         assert_eq!(within.is_some(), laid == items.len(), "{seed}");
     }
+}
+
+#[test]
+fn one_more_thing_has_room_where_exactly_as_much_is_free() {
+    let letter = space([203_200, 266_700], 3_500);
+    let column = |width: i64| Rect { x: 0, y: 0, width, height: 266_700 };
+    let legend = Item { width: 106_000, height: 15_000, may_turn: true };
+    let found = room(&letter, &[column(184_700)], &legend);
+    assert_eq!(found, Some((Rect { x: 188_200, y: 0, width: 15_000, height: 106_000 }, true)));
+    assert_eq!(room(&letter, &[column(184_701)], &legend), None);
 }
 
 #[test]
