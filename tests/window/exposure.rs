@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use glam::{DAffine3, DVec2, DVec3};
+use glam::{DVec2, DVec3};
 use tierproof::art::{Art, Colour, Picture, Shelf};
 use tierproof::cake::{Body, Cake, Owner, Surface, bodies, resolve};
 use tierproof::design::model::CourseKind;
