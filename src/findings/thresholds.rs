@@ -65,6 +65,12 @@ thresholds! {
     BoardMargin: "board margin",
     /// Room in a box round the cake and above it, mm.
     BoxClearance: "box clearance",
+    /// Below this many pixels to the inch a print looks soft.
+    PrintCoarse: "print coarse",
+    /// Below this many, single pixels are seen at arm's length.
+    PrintRough: "print rough",
+    /// A repeat may be changed by this share of its width.
+    RepeatChange: "repeat change",
     /// Share of sight lines that may reach a seam.
     SeamInSight: "seam in sight",
     /// A seam is barely seen up to this share of sight lines.

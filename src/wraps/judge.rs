@@ -7,15 +7,8 @@ use super::plan::{Planned, WrapPlan};
 use super::under::apart;
 use crate::cake::CakeTier;
 use crate::design::model::Wrap;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, Unit, show_length};
-
-/// Below this many pixels to the inch a print looks soft (common practice, no source).
-const COARSE_PPI: f64 = 150.0;
-/// Below this many, single pixels are seen at arm's length (common practice, no source).
-const ROUGH_PPI: f64 = 100.0;
-/// A repeat changed by more than this share is worth saying.
-const REPEAT_CHANGE: f64 = 0.05;
 
 /// Everything there is to say of a wrap.
 pub(super) fn judge(planned: &Planned, (tier, course, wrap): On<'_>, unit: Unit) -> Vec<Finding> {
@@ -41,7 +34,7 @@ fn too_high(plan: &WrapPlan, (place, unit): (&str, Unit)) -> Finding {
 }
 
 fn repeat_stretched(plan: &WrapPlan, wrap: &Wrap, (place, unit): (&str, Unit)) -> Option<Finding> {
-    let repeat = plan.repeat.filter(|repeat| (repeat.scale - 1.0).abs() > REPEAT_CHANGE)?;
+    let repeat = plan.repeat.filter(|repeat| (repeat.scale - 1.0).abs() > Threshold::RepeatChange.value())?;
     let width = show_length(Length::mm(repeat.width), unit);
     let change = (repeat.scale - 1.0) * 100.0;
     let whole = if wrap.stretch.is_none() { "the whole way round" } else { "the whole stretch" };
@@ -57,12 +50,12 @@ fn repeat_stretched(plan: &WrapPlan, wrap: &Wrap, (place, unit): (&str, Unit)) -
 #[must_use]
 pub fn resolution(ppi: f64, place: &str) -> Option<Finding> {
     let mend = "use a larger picture, a drawing, or print it smaller";
-    if ppi < ROUGH_PPI {
+    if ppi < Threshold::PrintRough.value() {
         let sentence = format!("it prints at {ppi:.0} pixels to the inch: edges will look like steps at arm's length");
         return Some(Finding::new(Code::PrintRough, place, sentence, mend));
     }
     let sentence = format!("it prints at {ppi:.0} pixels to the inch: it will look soft close by");
-    (ppi < COARSE_PPI).then(|| Finding::new(Code::PrintCoarse, place, sentence, mend))
+    (ppi < Threshold::PrintCoarse.value()).then(|| Finding::new(Code::PrintCoarse, place, sentence, mend))
 }
 
 /// Pinned seams against what else the person asked for: they stay, and are said to contradict it.
