@@ -4,6 +4,7 @@ use crate::cake::CakeError;
 use crate::design::Problems;
 use crate::files::FileError;
 use crate::packs::PackError;
+use crate::proof::approval::ApprovalError;
 #[cfg(feature = "view")]
 use crate::scene::StillError;
 
@@ -22,6 +23,9 @@ pub enum CommandError {
     /// A pack can't be made.
     #[error("{0}")]
     Pack(#[from] PackError),
+    /// An approval can't be read or written down.
+    #[error("{0}")]
+    Approval(#[from] ApprovalError),
     /// A picture can't be taken.
     #[cfg(feature = "view")]
     #[error("{0}")]

@@ -4,28 +4,70 @@ use std::fmt::Display;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use sha2::{Digest, Sha256};
+
 use super::CommandError;
 use crate::art::{Art, Shelf};
 use crate::design::{Design, LARGEST_FILE, art_problems, read_design, revision};
-use crate::files::{inside, read_bounded};
+use crate::files::{FileError, inside, read_bounded};
+use crate::proof::approval::{LARGEST_RECORD, RECORD, Record};
 
 /// The file that holds a design, in its folder.
-const FILE: &str = "cake.toml";
+pub(super) const FILE: &str = "cake.toml";
 /// Largest file of art that is read, bytes.
-const LARGEST_ART: u64 = 256 << 20;
+pub(super) const LARGEST_ART: u64 = 256 << 20;
 
 /// A design with everything it needs.
 #[derive(Debug)]
 pub(super) struct Loaded {
     pub design: Arc<Design>,
     pub shelf: Arc<Shelf>,
+    /// As it is printed.
     pub revision: String,
+    /// All of its digits.
+    pub whole_revision: String,
+    /// The design's file.
+    pub file: PathBuf,
+    /// What was approved of it.
+    pub record: Record,
+}
+
+impl Loaded {
+    /// The folder that the design's file lies in.
+    pub(super) fn folder(&self) -> &Path {
+        folder_of(&self.file)
+    }
+
+    /// Every file of the design, the document first, as it was when it was loaded.
+    pub(super) fn files(&self) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+        let changed =
+            |path: &Path| CommandError::Words(format!("{}: it was changed just now; try again", path.display()));
+        let text = read_bounded(&self.file, LARGEST_FILE)?;
+        let read = std::str::from_utf8(&text).ok().and_then(|text| read_design(text, "").ok());
+        if read.as_ref() != Some(&*self.design) {
+            return Err(changed(&self.file));
+        }
+        let mut files = vec![(FILE.to_owned(), text)];
+        for (path, art) in self.shelf.iter() {
+            let place = inside(self.folder(), path)?;
+            let bytes = read_bounded(&place, LARGEST_ART)?;
+            if Sha256::digest(&bytes)[..] != art.digest() {
+                return Err(changed(&place));
+            }
+            files.push((path.to_owned(), bytes));
+        }
+        Ok(files)
+    }
+}
+
+/// The folder that a file lies in.
+fn folder_of(file: &Path) -> &Path {
+    file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."))
 }
 
 /// Loads a design from its folder or its file.
 pub(super) fn load(path: &Path) -> Result<Loaded, CommandError> {
     let file = if path.is_dir() { path.join(FILE) } else { path.to_owned() };
-    let folder = file.parent().map_or_else(|| PathBuf::from("."), Path::to_owned);
     let shown = file.display().to_string();
     let bytes = read_bounded(&file, LARGEST_FILE)?;
     let Ok(text) = String::from_utf8(bytes) else {
@@ -33,19 +75,35 @@ pub(super) fn load(path: &Path) -> Result<Loaded, CommandError> {
         return Err(CommandError::Words(message));
     };
     let design = read_design(&text, &shown)?;
-    let shelf = load_art(&design, &folder).map_err(|wrong| {
+    let shelf = load_art(&design, folder_of(&file)).map_err(|wrong| {
         let wrong: Vec<(&str, &dyn Display)> =
             wrong.iter().map(|(path, reason)| (path.as_str(), reason as &dyn Display)).collect();
         art_problems(&shown, &text, &wrong)
     })?;
     let digests = shelf.iter().map(|(path, art)| (path.to_owned(), art.digest())).collect();
-    let revision = revision(&design, &digests).to_string();
-    Ok(Loaded { design: Arc::new(design), shelf: Arc::new(shelf), revision })
+    let revision = revision(&design, &digests);
+    Ok(Loaded {
+        design: Arc::new(design),
+        shelf: Arc::new(shelf),
+        revision: revision.to_string(),
+        whole_revision: revision.in_full(),
+        record: load_record(folder_of(&file))?,
+        file,
+    })
+}
+
+/// The record of approvals beside a design; an empty one where there is none.
+fn load_record(folder: &Path) -> Result<Record, CommandError> {
+    let path = folder.join(RECORD);
+    let bytes = match read_bounded(&path, LARGEST_RECORD) {
+        Err(FileError::Missing { .. }) => return Ok(Record::default()),
+        read => read?,
+    };
+    Ok(Record::read(&String::from_utf8_lossy(&bytes), &path.display().to_string())?)
 }
 
 /// Reads all art; everything that is wrong with any of it, by path.
 fn load_art(design: &Design, folder: &Path) -> Result<Shelf, Vec<(String, String)>> {
-    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let mut shelf = Shelf::default();
     let mut wrong = Vec::new();
     for path in design.art_paths() {

@@ -24,6 +24,7 @@ pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
 fn listing(facts: &Facts, unit: Unit) -> String {
     let says = |mm: f64| show_length(Length::mm(mm), unit);
     let mut text = format!("{}  (revision {})\n", facts.title, facts.revision);
+    text += &facts.approval.as_ref().map(|approval| approval.sentence() + "\n").unwrap_or_default();
     for tier in &facts.tiers {
         text += &tier_lines(tier, unit);
     }

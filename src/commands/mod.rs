@@ -2,8 +2,11 @@
 //!
 //! `load` turns a DESIGN into a design with its art; `work` turns that into everything that is shown.
 
+mod approve;
 mod bar;
+mod bundle;
 mod check;
+mod diff;
 mod error;
 mod kitchen;
 mod load;
@@ -55,6 +58,14 @@ enum Command {
     Proof(proof::Words),
     /// Make the kitchen pack for the decorator
     Kitchen(kitchen::Words),
+    /// Write down who approved this revision, and keep a copy of it
+    Approve(approve::Words),
+    /// Tell what changed between two designs, and what must be made again
+    Diff(diff::Words),
+    /// Put a design with all its art into one file
+    Bundle(bundle::Words),
+    /// Make a design folder from such a file
+    Unbundle(bundle::Back),
     /// Print the JSON Schema of the design document
     Schema,
 }
@@ -90,6 +101,10 @@ pub fn run(words: Words) -> Result<u8, CommandError> {
         Command::Tape(words) => tape::run(&words),
         Command::Proof(words) => proof::run(&words),
         Command::Kitchen(words) => kitchen::run(&words),
+        Command::Approve(words) => approve::run(&words),
+        Command::Diff(words) => diff::run(&words),
+        Command::Bundle(words) => bundle::run(&words),
+        Command::Unbundle(words) => bundle::back(&words),
         Command::Schema => schema::run(),
     }
 }

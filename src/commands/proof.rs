@@ -34,9 +34,10 @@ fn pack(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandErro
 
 #[cfg(feature = "view")]
 fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
-    use super::studio::{MARGIN, bodies, corners, photograph, stage};
+    use super::studio::{MARGIN, bodies, corners, photograph_each, stage, turned};
     use crate::packs::{ProofInput, proof_pack};
     use crate::proof::shot::Shot;
+    use crate::proof::turntable::cameras;
     use crate::proof::view::{Camera, NAMED};
     use crate::scene::Quality;
 
@@ -46,19 +47,24 @@ fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError
 
     let bodies = bodies(work, LARGE)?;
     let corners = corners(&bodies);
-    let cameras = NAMED.map(|(name, direction)| {
+    let named = NAMED.map(|(name, direction)| {
         let size = if name == "customer" { LARGE } else { SMALL };
-        Camera::framing(direction, &corners, size, MARGIN)
+        (Camera::framing(direction, &corners, size, MARGIN), Quality::Good)
     });
-    let pictures = photograph(&stage(&work.cake, bodies.clone()), &cameras, Quality::Good)?;
-    let shots: Vec<Shot> = NAMED
+    let turning = cameras(&corners).into_iter().map(|camera| (camera, Quality::Turning));
+    let cameras: Vec<(Camera, Quality)> = named.into_iter().chain(turning).collect();
+    let pictures = photograph_each(&stage(&work.cake, bodies.clone()), &cameras)?;
+    let mut shots: Vec<Shot> = cameras
         .iter()
-        .zip(cameras)
         .zip(pictures)
-        .map(|(((name, _), camera), picture)| Shot { view: (*name).to_owned(), camera, picture })
+        .enumerate()
+        .map(|(number, (&(camera, _), picture))| {
+            let view = NAMED.get(number).map_or("turned", |(name, _)| *name).to_owned();
+            Shot { view, camera, picture }
+        })
         .collect();
+    let turned = turned(work, &bodies, shots.split_off(NAMED.len()));
     let cake = &work.cake;
-    let input =
-        ProofInput { facts: &work.facts, design: &cake.design, shots: &shots, bodies: &bodies, tiers: &cake.tiers };
-    Ok(proof_pack(&input)?)
+    let (facts, design, tiers) = (&work.facts, &cake.design, &cake.tiers);
+    Ok(proof_pack(&ProofInput { facts, design, shots: &shots, bodies: &bodies, tiers, turned: &turned })?)
 }

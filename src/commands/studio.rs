@@ -7,9 +7,15 @@ use super::bar::with_bar;
 use super::work::Work;
 use crate::art::Picture;
 use crate::cake::{self, Body, Cake};
+use crate::proof::marks::{SeamLine, seam_lines, size_marks};
+use crate::proof::overlay::{Mark, drawn};
+use crate::proof::shot::Shot;
+use crate::proof::sight::Sight;
+use crate::proof::turntable::Turned;
 use crate::proof::view::Camera;
-use crate::scene::still::take_many;
+use crate::scene::still::take_each;
 use crate::scene::{Quality, Stage};
+use crate::shapes::box_corners;
 use crate::wraps;
 
 /// Share of a picture left free on every side.
@@ -33,10 +39,38 @@ pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
 
 /// Takes pictures of a stage; on a terminal a bar on standard error shows how far it is.
 pub(super) fn photograph(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<Vec<Picture>, CommandError> {
-    let take = |tell: &mut dyn FnMut(u64, u64)| {
-        take_many(stage, cameras, quality, &mut |progress| tell(progress.done, progress.of))
-    };
+    let cameras: Vec<(Camera, Quality)> = cameras.iter().map(|&camera| (camera, quality)).collect();
+    photograph_each(stage, &cameras)
+}
+
+/// The same with a quality for each picture.
+pub(super) fn photograph_each(stage: &Stage, cameras: &[(Camera, Quality)]) -> Result<Vec<Picture>, CommandError> {
+    let take =
+        |tell: &mut dyn FnMut(u64, u64)| take_each(stage, cameras, &mut |progress| tell(progress.done, progress.of));
     Ok(with_bar(take)?)
+}
+
+/// The pictures of a turntable with what may be drawn over each. Letters are larger than on a still: phones are small.
+pub(super) fn turned(work: &Work, bodies: &[Body], shots: Vec<Shot>) -> Vec<Turned> {
+    const LETTERS: f64 = 1.7;
+    let boxed = |body: &Body| {
+        let (low, high) = body.mesh.bounds()?;
+        Some(box_corners(low, high).map(|at| body.pose.transform_point3(at)))
+    };
+    let clear: Vec<DVec3> = bodies.iter().filter_map(boxed).flatten().collect();
+    let seams = seam_lines(&work.cake, &work.plans);
+    let one = |shot: Shot| {
+        let camera = shot.camera;
+        let sight = Sight::new(bodies, &camera);
+        let seam = |line: &SeamLine| Mark::seam(line.name.as_str(), &line.path, |place| !sight.sees(place));
+        let seams: Vec<Mark> = seams.iter().map(seam).collect();
+        Turned {
+            seams: drawn(&camera, &clear, &seams, LETTERS),
+            sizes: drawn(&camera, &clear, &size_marks(&work.cake, &camera), LETTERS),
+            shot,
+        }
+    };
+    shots.into_iter().map(one).collect()
 }
 
 /// Every corner of every body in the cake's frame, mm.

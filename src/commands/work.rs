@@ -30,9 +30,12 @@ pub(super) fn work(loaded: &Loaded) -> Result<Work, CommandError> {
     found.extend(wraps::seams_in_sight(&cake, &onlookers, (&plans, &ends)));
     let (sheets, laid) = sheets::lay_out(&cake, &plans);
     found.extend(laid);
+    let approval = loaded.record.last();
+    found.extend(approval.and_then(|approval| approval.moved_on(&loaded.whole_revision)));
     let findings = checks::all(&cake, found);
     let worked = WorkedOut { plans: &plans, ends: &ends, sheets: &sheets, findings: &findings };
-    let facts = gather(&cake, worked, &loaded.revision);
+    let mut facts = gather(&cake, worked, &loaded.revision);
+    facts.approval = approval.map(|approval| approval.facts(&loaded.whole_revision));
     Ok(Work { cake, plans, sheets, findings, facts })
 }
 

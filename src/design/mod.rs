@@ -6,6 +6,7 @@
 
 mod accept;
 mod art_paths;
+mod compare;
 mod complete;
 mod fields;
 mod guide;
@@ -25,6 +26,7 @@ mod write;
 
 pub use accept::accept;
 pub use art_paths::art_problems;
+pub use compare::{Difference, compare};
 pub(crate) use complete::{new_course, new_piece};
 pub(crate) use fields::Names;
 pub use guide::guide;

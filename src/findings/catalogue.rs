@@ -109,6 +109,8 @@ pub enum Code {
     NoEdgeToFollow,
     /// `portions-short`
     PortionsShort,
+    /// `moved-on`
+    MovedOn,
 }
 
 /// One row of the catalogue: code, its word, its severity, what it means.
@@ -313,6 +315,7 @@ pub const CODES: &[Row] = &[
     (Code::ScatterCrowded, "scatter-crowded", Severity::Warn, "Not all balls of a scatter find a free place."),
     (Code::NoEdgeToFollow, "no-edge-to-follow", Severity::Stop, "A rope has no edge to follow where it lies."),
     (Code::PortionsShort, "portions-short", Severity::Warn, "The cake cuts into fewer portions than were ordered."),
+    (Code::MovedOn, "moved-on", Severity::Warn, "The design has changed since the customer approved it."),
 ];
 
 impl Code {

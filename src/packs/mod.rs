@@ -2,6 +2,7 @@
 //!
 //! Nothing here touches the disk, the clock or a window; writing is done by `commands` through `files`.
 
+mod bundle;
 mod error;
 mod glb;
 mod kitchen_pack;
@@ -10,11 +11,12 @@ mod proof_pack;
 mod svg;
 mod words;
 
+pub use bundle::{Bundle, BundleError, LARGEST_BUNDLE, bundle};
 pub use error::PackError;
 pub use glb::write_glb;
 pub use kitchen_pack::{KitchenInput, kitchen_pack, sheet_files};
 pub use proof_pack::{ProofInput, proof_pack, proof_pdf};
-pub use svg::svg;
+pub use svg::{svg, svg_marks};
 
 /// A finished file: its name in the pack's folder, its bytes.
 pub type PackFile = (String, Vec<u8>);

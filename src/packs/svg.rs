@@ -23,6 +23,16 @@ pub fn svg(chart: &Chart) -> Result<String, PackError> {
          <rect width=\"{width}\" height=\"{height}\" fill=\"{PAPER}\"/>\n",
         escaped(&chart.title)
     );
+    out += &svg_marks(chart)?;
+    Ok(out + "</svg>\n")
+}
+
+/// The chart's marks alone, to stand inside an SVG of the chart's own size.
+///
+/// # Errors
+/// As [`svg`].
+pub fn svg_marks(chart: &Chart) -> Result<String, PackError> {
+    let mut out = String::new();
     for mark in &chart.marks {
         let line = match mark {
             Mark::Area { rings, colour, opacity } => {
@@ -53,7 +63,7 @@ pub fn svg(chart: &Chart) -> Result<String, PackError> {
         out += &line;
         out.push('\n');
     }
-    Ok(out + "</svg>\n")
+    Ok(out)
 }
 
 /// `textLength` holds the layout in whatever font the reader has. The paper round letters is a text of its own beneath them:
@@ -110,7 +120,7 @@ fn seen(key: &str, opacity: f64) -> String {
 }
 
 /// Text as XML has it; what XML can't hold at all becomes a question mark.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

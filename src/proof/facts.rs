@@ -4,6 +4,7 @@
 
 use serde::Serialize;
 
+use super::approval::ApprovalFacts;
 use super::carrying::{BoxFacts, CautionFacts, StickFacts, SupportFacts};
 
 /// Version of the layout of this document.
@@ -18,6 +19,9 @@ pub struct Facts {
     pub title: String,
     /// Short hash of the design and its art.
     pub revision: String,
+    /// The last approval; absent before the first.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub approval: Option<ApprovalFacts>,
     /// The unit the design is shown in: `in`, `mm` or `cm`.
     pub unit: String,
     /// From the board up.

@@ -48,6 +48,8 @@ pub fn gather(cake: &Cake, worked: WorkedOut, revision: &str) -> Facts {
         schema: SCHEMA,
         title: cake.design.title.clone(),
         revision: revision.to_owned(),
+        // Whoever knows of an approval adds it.
+        approval: None,
         unit: cake.design.unit.word().to_owned(),
         tiers,
         wraps: (0..worked.plans.len()).filter_map(|number| wrap_facts(cake, &worked, number)).collect(),

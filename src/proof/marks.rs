@@ -14,32 +14,57 @@ use crate::wraps::{Onlookers, WrapPlan, exposure_words};
 /// A seam line lies this far before the print, mm, so that the print does not hide it.
 const BEFORE: f64 = 0.4;
 
-/// Every seam of the cake: of wraps by number, of bands and ropes by name, each with its place and how well it is hidden from
-/// the customer, in words.
+/// A seam of the cake as a line on its side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamLine {
+    /// Which it is: `waves seam 1`, `lid ends`.
+    pub name: String,
+    /// The person put it there.
+    pub pinned: bool,
+    /// Its tier and course, each from below.
+    pub on: (usize, usize),
+    /// Tape reading, mm.
+    pub along: f64,
+    /// From its lower to its upper end, mm, in the cake's frame, just before the side.
+    pub path: [DVec3; 2],
+}
+
+/// Every seam of the cake: of wraps by number, of bands and ropes by name.
 #[must_use]
-pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], (sight, onlookers): (&Sight, &Onlookers<'_>)) -> Vec<Mark> {
-    let mut marks = Vec::new();
+pub fn seam_lines(cake: &Cake, plans: &[WrapPlan]) -> Vec<SeamLine> {
+    let mut lines = Vec::new();
     for (index, tier) in cake.tiers.iter().enumerate() {
         for (number, course) in tier.courses.iter().enumerate() {
-            let seen = onlookers.course(index, number);
-            let mut mark = |label: String, along: f64| {
-                let exposure = seen.as_ref().map_or(0.0, |seen| seen.exposure(along));
-                let words = seam_words((along, exposure), tier.outline.perimeter(), cake.design.unit);
+            let mut line = |name: String, along: f64, pinned: bool| {
                 let path = [course.bottom, course.top].map(|up| on_side(tier, along, (up, course.outer + BEFORE)));
-                marks.push(Mark::seam(format!("{label} · {words}"), &path, |place| !sight.sees(place)));
+                lines.push(SeamLine { name, pinned, on: (index, number), along, path });
             };
             let plan = plans.iter().find(|plan| plan.tier == index && plan.course == number);
             for (count, seam) in plan.iter().flat_map(|plan| &plan.seams).enumerate() {
-                let pinned = if seam.pinned { ", pinned" } else { "" };
-                mark(format!("{} seam {}{pinned}", course.name, count + 1), seam.along);
+                line(format!("{} seam {}", course.name, count + 1), seam.along, seam.pinned);
             }
             let ends = matches!(course.kind, CourseKind::Band { .. } | CourseKind::Rope { .. });
             if let Some(along) = course.seam(&tier.outline).filter(|_| ends) {
-                mark(format!("{} ends", course.name), along);
+                line(format!("{} ends", course.name), along, false);
             }
         }
     }
-    marks
+    lines
+}
+
+/// Every seam, each with its place and how well it is hidden from the customer, in words.
+#[must_use]
+pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], (sight, onlookers): (&Sight, &Onlookers<'_>)) -> Vec<Mark> {
+    let mark = |line: SeamLine| {
+        let (index, number) = line.on;
+        let around = cake.tiers.get(index).map_or(0.0, |tier| tier.outline.perimeter());
+        let exposure = onlookers.course(index, number).map_or(0.0, |seen| seen.exposure(line.along));
+        let words = seam_words((line.along, exposure), around, cake.design.unit);
+        let pinned = if line.pinned { ", pinned" } else { "" };
+        let label = format!("{}{pinned} · {words}", line.name);
+        Mark::seam(label, &line.path, |place| !sight.sees(place))
+    };
+    seam_lines(cake, plans).into_iter().map(mark).collect()
 }
 
 /// Where a seam lies on a tape of length `around` and how well it is hidden, in words: `4 1/2 in right, in sight`.

@@ -4,8 +4,10 @@
 //! taken with one the seams and sizes (`marks`, placed by `overlay`, hidden where `sight` says so). Drawn flat: the cake to
 //! scale (`drawing`) and its sides unrolled (`tape`, a `chart`: a page as plain values).
 
+pub mod approval;
 pub mod carrying;
 pub mod chart;
+pub mod difference;
 pub mod drawing;
 pub mod facts;
 pub mod gather;
@@ -17,4 +19,5 @@ pub mod sight;
 mod silhouette;
 pub mod span;
 pub mod tape;
+pub mod turntable;
 pub mod view;

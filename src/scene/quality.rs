@@ -8,6 +8,8 @@ pub enum Quality {
     /// Smooth edges and soft shadows.
     #[default]
     Good,
+    /// Nearly as good in less than half the time: one of many pictures on a turntable.
+    Turning,
     /// As good as it gets, for the proof's large picture.
     Best,
 }
@@ -30,7 +32,15 @@ impl Quality {
         match self {
             Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, shadow_map: 512 },
             Self::Good => Plan { frames: 5, lamps: [3, 1, 6], samples: 1, shadow_map: 1024 },
+            Self::Turning => Plan { frames: 2, ..Self::Good.plan() },
             Self::Best => Plan { frames: 64, lamps: [3, 1, 6], samples: 1, shadow_map: 2048 },
         }
+    }
+}
+
+impl Plan {
+    /// Whether the same lamps and lens serve for another plan: only the number of frames differs.
+    pub(super) fn serves(self, other: Self) -> bool {
+        (self.frames > 1) == (other.frames > 1) && Self { frames: other.frames, ..self } == other
     }
 }

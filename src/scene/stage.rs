@@ -4,6 +4,7 @@ use glam::DVec3;
 
 use crate::art::Colour;
 use crate::cake::Body;
+use crate::shapes::box_corners;
 
 /// The bodies of a cake on a table before a plain backdrop.
 #[derive(Clone, Debug)]
@@ -33,12 +34,4 @@ impl Stage {
             (middle, middle)
         })
     }
-}
-
-/// The eight corners of a box.
-pub(super) fn box_corners(low: DVec3, high: DVec3) -> [DVec3; 8] {
-    let pick = |number: usize, axis: usize, low: f64, high: f64| if number >> axis & 1 == 0 { low } else { high };
-    std::array::from_fn(|number| {
-        DVec3::new(pick(number, 0, low.x, high.x), pick(number, 1, low.y, high.y), pick(number, 2, low.z, high.z))
-    })
 }

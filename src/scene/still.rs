@@ -27,6 +27,7 @@ use glam::DVec2;
 
 use crate::art::Picture;
 use crate::proof::view::Camera;
+use crate::shapes::box_corners;
 
 use super::average::{Sum, over};
 use super::backdrop::Backdrop;
@@ -38,7 +39,7 @@ use super::lens::{Lens, SCENE_PER_MM, place, stand};
 use super::materials::Table;
 use super::quality::{Plan, Quality};
 use super::shadows::Subject;
-use super::stage::{Stage, box_corners};
+use super::stage::Stage;
 use super::studio::{BOUNCE, lamps, on_the_table, spread};
 use super::tiles::{Tile, split};
 
@@ -76,23 +77,46 @@ pub fn take_many(
     quality: Quality,
     watch: &mut dyn FnMut(Progress),
 ) -> Result<Vec<Picture>, StillError> {
+    let cameras: Vec<(Camera, Quality)> = cameras.iter().map(|&camera| (camera, quality)).collect();
+    take_each(stage, &cameras, watch)
+}
+
+/// The same with a quality for each picture. The engine starts once for all qualities that differ in their frames only, such as
+/// [`Quality::Good`] and [`Quality::Turning`].
+///
+/// # Errors
+/// As [`take`].
+pub fn take_each(
+    stage: &Stage,
+    cameras: &[(Camera, Quality)],
+    watch: &mut dyn FnMut(Progress),
+) -> Result<Vec<Picture>, StillError> {
     let most = StillError::MOST_PIXELS;
-    for &Camera { size: (width, height), .. } in cameras {
+    for &(Camera { size: (width, height), .. }, _) in cameras {
         if !(1..=most).contains(&width) || !(1..=most).contains(&height) {
             return Err(StillError::Size { width, height });
         }
     }
-    if cameras.is_empty() {
-        return Ok(Vec::new());
-    }
-    let mut studio = Studio::set_up(stage, quality)?;
-    let frames = |camera: &Camera| split(camera.size, MOST_TILE).len() as u64 * u64::from(studio.plan.frames);
+    let frames = |&(camera, quality): &(Camera, Quality)| {
+        split(camera.size, MOST_TILE).len() as u64 * u64::from(quality.plan().frames)
+    };
     let mut progress = Progress { done: 0, of: cameras.iter().map(frames).sum() };
     let mut step = || {
         progress.done += 1;
         watch(progress);
     };
-    cameras.iter().map(|camera| studio.take(stage, camera, &mut step)).collect()
+    let mut pictures = Vec::with_capacity(cameras.len());
+    let mut kept: Option<Studio> = None;
+    for (camera, quality) in cameras {
+        let plan = quality.plan();
+        let mut studio = match kept.take().filter(|studio| studio.plan.serves(plan)) {
+            Some(studio) => Studio { plan, ..studio },
+            None => Studio::set_up(stage, plan)?,
+        };
+        pictures.push(studio.take(stage, camera, &mut step)?);
+        kept = Some(studio);
+    }
+    Ok(pictures)
 }
 
 /// The engine with the stage in it.
@@ -105,8 +129,7 @@ struct Studio {
 }
 
 impl Studio {
-    fn set_up(stage: &Stage, quality: Quality) -> Result<Self, StillError> {
-        let plan = quality.plan();
+    fn set_up(stage: &Stage, plan: Plan) -> Result<Self, StillError> {
         let mut app = start()?;
         let most =
             app.world().resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);

@@ -75,3 +75,12 @@ impl Mesh {
         Some(positions.fold((first, first), |(low, high), at| (low.min(at), high.max(at))))
     }
 }
+
+/// The eight corners of a box.
+#[must_use]
+pub fn box_corners(low: DVec3, high: DVec3) -> [DVec3; 8] {
+    let pick = |number: usize, axis: usize, low: f64, high: f64| if number >> axis & 1 == 0 { low } else { high };
+    std::array::from_fn(|number| {
+        DVec3::new(pick(number, 0, low.x, high.x), pick(number, 1, low.y, high.y), pick(number, 2, low.z, high.z))
+    })
+}

@@ -26,7 +26,7 @@ mod wall;
 
 pub use block::block;
 pub use drape::stand_off;
-pub use mesh::Mesh;
+pub use mesh::{Mesh, box_corners};
 pub use outline::{Outline, Side, Spot, bearing};
 pub use ruler::Ruler;
 pub use stations::Station;

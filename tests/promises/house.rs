@@ -12,11 +12,12 @@ const ORDER: [&str; 16] = [
 /// Walls beyond the order: from a folder, never into another.
 const APART: [(&str, &str); 3] = [("scene", "packs"), ("edits", "packs"), ("scene", "edits")];
 /// Crates that live in some folders only.
-const HOMES: [(&str, &[&str]); 15] = [
+const HOMES: [(&str, &[&str]); 16] = [
     ("toml_edit", &["design"]),
     ("krilla", &["packs"]),
     ("gltf_json", &["packs"]),
     ("base64", &["packs"]),
+    ("zip", &["packs"]),
     ("csv", &["measure", "packs"]),
     ("bevy", &["scene"]),
     ("wgpu", &["scene"]),

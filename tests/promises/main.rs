@@ -8,6 +8,7 @@
     reason = "a test that meets what it did not expect must stop"
 )]
 
+mod approving;
 mod bad_art;
 mod bad_input;
 mod carrying;

@@ -2,8 +2,9 @@
 
 use glam::DVec2;
 
-use super::page::{Facing, Mark, Trace};
+use super::page::{Facing, Mark, Page, Trace};
 use crate::art::{Picture, Sketch, Stretch};
+use crate::proof::chart::{Align, Chart, Hand};
 
 /// Draws all marks but pictures on a picture with so many pixels to the mm; the page's upper left is the picture's.
 #[must_use]
@@ -31,6 +32,29 @@ pub fn draw(picture: &Picture, marks: &[Mark], per_mm: f64) -> Picture {
         }
     }
     sketch.finish()
+}
+
+/// A page's lines and words as a chart of the page's size.
+#[must_use]
+pub fn chart(page: &Page, title: &str) -> Chart {
+    let mut chart = Chart::new(title, DVec2::from(page.size));
+    for mark in &page.marks {
+        match mark {
+            Mark::Text(at, words, colour) => {
+                let hand = Hand::text(words.line.size).coloured(*colour);
+                chart.text((*at, Align::Left), words.text.as_str(), hand);
+            }
+            Mark::Line(Trace { points, closed }, pen) => {
+                let points: Vec<DVec2> = points.iter().chain(points.first().filter(|_| *closed)).copied().collect();
+                chart.line(points, Stretch { dashes: pen.dashes.clone(), ..Stretch::solid(pen.width, pen.colour) });
+            }
+            Mark::Area(traces, colour) => {
+                chart.area(traces.iter().map(|trace| trace.points.clone()).collect(), (*colour, 1.0));
+            }
+            Mark::Sideways(..) | Mark::Picture(..) => {}
+        }
+    }
+    chart
 }
 
 fn letters(words: &super::typeset::Words, at: DVec2, facing: Facing) -> Vec<Vec<DVec2>> {

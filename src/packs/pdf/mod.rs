@@ -22,7 +22,7 @@ mod write;
 pub use flow::Flow;
 
 pub use crate::proof::ink::{ACCENT, INK, MUTED, RULE, TONE};
-pub use draw::draw;
+pub use draw::{chart, draw};
 pub use page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
 pub use paper::{MARGIN, paper_of, paper_size};
 pub use table::{Align, Cell, Column, Row, Table};

@@ -2,47 +2,47 @@
 //! person and their local food rules.
 
 use super::ProofInput;
+use super::section::{Section, Tone};
 use crate::design::model::pieces::SolidForm;
 use crate::design::model::{Form, Piece};
-use crate::packs::pdf::{Flow, Style};
 use crate::packs::words::{count, length, list};
 use crate::proof::facts::PieceFacts;
 
-/// Sets all three sections.
-pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
-    allergens(flow, input);
-    before_cutting(flow, input);
-    mind(flow, input);
+/// All three sections.
+pub(super) fn sections(input: &ProofInput) -> Vec<Section> {
+    vec![allergens(input), before_cutting(input), mind(input)]
 }
 
-fn allergens(flow: &mut Flow, input: &ProofInput) {
-    flow.section("Allergens", 24.0);
-    let declared = &input.design.order.allergens;
-    let text = match declared.as_slice() {
-        [] => "None declared so far. Ask the decorator before anyone with an allergy eats of this cake.".to_owned(),
-        declared => format!("Declared: {}.", list(declared)),
-    };
-    flow.paragraph(&text, Style::STRONG);
+fn allergens(input: &ProofInput) -> Section {
+    let mut section = Section::new("Allergens");
+    section.text(
+        Tone::Strong,
+        match input.design.order.allergens.as_slice() {
+            [] => "None declared so far. Ask the decorator before anyone with an allergy eats of this cake.".to_owned(),
+            declared => format!("Declared: {}.", list(declared)),
+        },
+    );
     for caution in input.facts.cautions.iter().filter(|caution| caution.about == "allergens") {
-        flow.paragraph(&caution.text, Style::BODY);
+        section.text(Tone::Plain, caution.text.as_str());
     }
+    section
 }
 
-fn before_cutting(flow: &mut Flow, input: &ProofInput) {
-    flow.section("Take out before cutting", 24.0);
+fn before_cutting(input: &ProofInput) -> Section {
+    let mut section = Section::new("Take out before cutting");
     let mut entries = grouped(input.facts.pieces.iter().filter_map(|piece| taken_out(piece, input)));
     let dowels: usize = input.facts.supports.iter().map(|support| support.positions.len()).sum();
     if input.facts.tiers.len() > 1 {
         entries.push(format!("Between the tiers: {} and cards, as each tier is lifted off.", count(dowels, "dowel")));
     }
     if entries.is_empty() {
-        flow.paragraph("Nothing: this cake is planned without sticks, pins or wires.", Style::BODY);
+        section.text(Tone::Plain, "Nothing: this cake is planned without sticks, pins or wires.");
     }
     for entry in entries {
-        flow.entry(&entry);
+        section.entry(entry);
     }
-    flow.space(0.6);
-    flow.paragraph("The board is not food. Count what comes out.", Style::BODY);
+    section.text(Tone::Plain, "The board is not food. Count what comes out.");
+    section
 }
 
 /// One sentence for all pieces of which the same comes out, in the order of the first of them.
@@ -89,16 +89,16 @@ fn whole_piece(piece: &Piece) -> Option<&'static str> {
     }
 }
 
-fn mind(flow: &mut Flow, input: &ProofInput) {
-    flow.section("Please mind", 30.0);
+fn mind(input: &ProofInput) -> Section {
+    let mut section = Section::new("Please mind");
     // Allergens have a section of their own.
     for caution in input.facts.cautions.iter().filter(|caution| caution.about != "allergens") {
-        flow.entry(&caution.text);
+        section.entry(caution.text.as_str());
     }
-    flow.entry(
+    section.entry(
         "Made by hand: shades differ a little between screen, paper and sugar; sizes can differ by a few millimetres; \
          hand-set patterns, brush marks and joins can be seen from near.",
     );
-    flow.entry("Where your local food rules say more or otherwise, they hold.");
-    flow.space(1.0);
+    section.entry("Where your local food rules say more or otherwise, they hold.");
+    section
 }

@@ -9,7 +9,7 @@ use crate::packs::words::product;
 use crate::proof::shot::Shot;
 
 /// The small pictures in reading order, as they are called under them.
-const SMALL: [(&str, &str); 5] = [
+pub(super) const SMALL: [(&str, &str); 5] = [
     ("front", "front"),
     ("right", "from the right"),
     ("back", "back"),
@@ -26,12 +26,12 @@ const GLANCE: f64 = 16.0;
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) -> Result<(), PackError> {
     flow.bookmark("The cake");
     title(flow, input);
-    order(flow, input);
+    strip(flow, &order_fields(input));
     let area = flow.rest();
     let small: Vec<(&Shot, &str)> = SMALL.iter().filter_map(|&(view, name)| Some((shot(input, view)?, name))).collect();
     let width = (area.width - GAP * 4.0) / 5.0;
-    let strip = if small.is_empty() { 0.0 } else { width * 0.75 + GAP + Style::LABEL.step() };
-    let below = strip + GLANCE;
+    let pictures = if small.is_empty() { 0.0 } else { width * 0.75 + GAP + Style::LABEL.step() };
+    let below = pictures + GLANCE;
     if let Some(hero) = shot(input, "customer") {
         let room = Frame { height: area.height - below - GAP, ..area };
         let print = Print::new(&hero.picture)?;
@@ -41,11 +41,11 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) -> Result<(), PackError> 
         flow.space(frame.height + GAP);
     }
     small_views(flow, &small, width)?;
-    glance(flow, input);
+    strip(flow, &glance_fields(input));
     Ok(())
 }
 
-fn shot<'a>(input: &ProofInput<'a>, view: &str) -> Option<&'a Shot> {
+pub(super) fn shot<'a>(input: &ProofInput<'a>, view: &str) -> Option<&'a Shot> {
     input.shots.iter().find(|shot| shot.view == view)
 }
 
@@ -62,36 +62,41 @@ fn title(flow: &mut Flow, input: &ProofInput) {
         flow.page().text(at, line, Style::TITLE.colour);
         flow.space(Style::TITLE.step());
     }
+    if let Some(approval) = &input.facts.approval {
+        let style = if approval.stands { Style::STRONG } else { Style::STRONG.coloured(ACCENT) };
+        let at = DVec2::new(area.x, flow.rest().y + style.rise());
+        let words = break_lines(&approval.sentence(), style, area.width).into_iter().next();
+        flow.page().text(at, words.unwrap_or_else(|| style.line("")), style.colour);
+        flow.space(style.step());
+    }
     flow.space(2.0);
 }
 
 /// For whom, what, when, how many: what the order says.
-fn order(flow: &mut Flow, input: &ProofInput) {
+pub(super) fn order_fields(input: &ProofInput) -> [(&'static str, String); 4] {
     let order = &input.design.order;
     let handover = order.handover.map(|when| when.strftime("%A, %-d %B %Y, %H:%M").to_string());
-    let fields = [
+    [
         ("For", order.customer.clone()),
         ("Event", order.event.clone()),
         ("Hand-over", handover.unwrap_or_default()),
         ("Portions wanted", order.portions.map(|portions| portions.to_string()).unwrap_or_default()),
-    ];
-    strip(flow, &fields);
+    ]
 }
 
 /// The whole size, the tiers, the portions: what a shelf, a table and a host need to know.
-fn glance(flow: &mut Flow, input: &ProofInput) {
+pub(super) fn glance_fields(input: &ProofInput) -> [(&'static str, String); 3] {
     let (facts, unit) = (input.facts, input.design.unit);
     let overall = &facts.overall;
     let shapes: Vec<String> = facts.tiers.iter().rev().map(|tier| tier.shape.clone()).collect();
-    let fields = [
+    [
         (
             "Whole size with the board (width × depth × height)",
             product(&[overall.width, overall.depth, overall.height], unit),
         ),
         ("Tiers, from the top", shapes.join(", ")),
         ("Portions", facts.servings.ordered.to_string()),
-    ];
-    strip(flow, &fields);
+    ]
 }
 
 /// Labelled values side by side; empty ones are left out. Columns are as wide as they need, where that fits.

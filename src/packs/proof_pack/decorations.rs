@@ -1,19 +1,17 @@
 //! Everything placed on the cake: where, how large, in which finish.
 
 use super::ProofInput;
+use super::section::{Section, Tone};
 use crate::design::model::Form;
 use crate::design::model::pieces::SolidForm;
-use crate::packs::pdf::{Cell, Column, Flow, Row, Style, Table};
+use crate::packs::pdf::{Cell, Column, Row, Table};
 use crate::packs::words::product;
 use crate::proof::facts::PieceFacts;
 
-/// Sets the list of decorations, if there are any.
-pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
-    if input.facts.pieces.is_empty() {
-        return;
-    }
-    flow.section("Decorations", 30.0);
-    flow.paragraph("Sizes are width × height × depth of the piece itself.", Style::REMARK);
+/// The list of decorations, if there are any.
+pub(super) fn section(input: &ProofInput) -> Option<Section> {
+    let mut section = Section::new("Decorations");
+    section.text(Tone::Remark, "Sizes are width × height × depth of the piece itself.");
     let columns = vec![
         Column::words("Piece", 3.4),
         Column::words("Where", 2.7),
@@ -21,8 +19,8 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
         Column::words("Finish", 2.2),
     ];
     let rows = input.facts.pieces.iter().map(|piece| row(piece, input)).collect();
-    let area = flow.column();
-    flow.table(&Table { columns, rows }, area);
+    section.table(Table { columns, rows });
+    (!input.facts.pieces.is_empty()).then_some(section)
 }
 
 fn row(piece: &PieceFacts, input: &ProofInput) -> Row {

@@ -17,6 +17,9 @@ const BELOW: f64 = 6.0;
 const GAP: f64 = 7.0;
 const CAPTION: f64 = 6.0;
 
+/// What each drawing shows.
+const CAPTIONS: [&str; 2] = ["From the front", "From above, front below"];
+
 /// A drawing with the room that its dimensions take on paper.
 struct Laid {
     drawing: Drawing,
@@ -25,25 +28,43 @@ struct Laid {
 
 /// Sets the page of drawings; nothing where there is nothing to draw.
 pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
-    let unit = input.design.unit;
-    let tiers: Vec<TierBox> = input.tiers.iter().map(TierBox::of).collect();
-    let drawings = [elevation(input.bodies, &tiers, unit), plan(input.bodies, unit)].map(Laid::new);
-    if drawings.iter().any(|laid| laid.drawing.figures.is_empty()) {
-        return;
-    }
+    let Some(drawings) = laid(input) else { return };
     flow.section("Drawn to scale", 120.0);
     let area = flow.column();
     let area = Frame { height: area.height - 2.0 * CAPTION - GAP, ..area };
     let Some(scale) = SCALES.into_iter().find(|&scale| fits(&drawings, scale, area)) else { return };
     let says = format!("Scale 1 : {scale}. Sizes are of the finished cake; prints are not drawn.");
     flow.paragraph(&says, Style::REMARK);
-    let [front, above] = drawings;
-    caption(flow, "From the front");
-    lay(flow, &front, scale);
-    flow.space(GAP);
-    caption(flow, "From above, front below");
-    lay(flow, &above, scale);
+    for (laid, words) in drawings.iter().zip(CAPTIONS) {
+        caption(flow, words);
+        let area = flow.column();
+        // Both drawings share the cake's own axis, so that one stands under the other.
+        lay(flow.page(), DVec2::new(area.x + area.width / 2.0, area.y), (laid, scale));
+        flow.space(laid.high(scale) + GAP);
+    }
     flow.turn();
+}
+
+/// The same drawings, each on a page of its own, to be shown small: caption and page.
+pub(super) fn apart(input: &ProofInput) -> Vec<(&'static str, Page)> {
+    /// So narrow that the figures can be read on a phone, mm.
+    const ROOM: Frame = Frame { x: 0.0, y: 0.0, width: 96.0, height: 190.0 };
+    let Some(drawings) = laid(input) else { return Vec::new() };
+    let Some(scale) = SCALES.into_iter().find(|&scale| fits(&drawings, scale, ROOM)) else { return Vec::new() };
+    let page = |(laid, words): (&Laid, &'static str)| {
+        let mut page = Page::new([ROOM.width, laid.high(scale) + 2.0]);
+        lay(&mut page, DVec2::new(ROOM.width / 2.0, 1.0), (laid, scale));
+        (words, page)
+    };
+    drawings.iter().zip(CAPTIONS).map(page).collect()
+}
+
+/// Both drawings; nothing where there is nothing to draw.
+fn laid(input: &ProofInput) -> Option<[Laid; 2]> {
+    let unit = input.design.unit;
+    let tiers: Vec<TierBox> = input.tiers.iter().map(TierBox::of).collect();
+    let drawings = [elevation(input.bodies, &tiers, unit), plan(input.bodies, unit)].map(Laid::new);
+    drawings.iter().all(|laid| !laid.drawing.figures.is_empty()).then_some(drawings)
 }
 
 impl Laid {
@@ -56,6 +77,11 @@ impl Laid {
     fn deep(&self, side: Side) -> f64 {
         let here = self.drawing.spans.iter().zip(&self.levels).filter(|((span, _), _)| span.side == side);
         here.map(|(_, level)| f64::from(level + 1)).fold(0.0, f64::max)
+    }
+
+    /// Height on paper with the dimensions below, mm.
+    fn high(&self, scale: f64) -> f64 {
+        (self.drawing.high.y - self.drawing.low.y) / scale + self.deep(Side::Below) * BELOW
     }
 
     /// Width and height on paper with the dimensions, mm. Room is kept at both sides alike, so that centres align.
@@ -77,29 +103,26 @@ fn caption(flow: &mut Flow, words: &str) {
     flow.space(CAPTION);
 }
 
-/// Draws one drawing in the column's middle, from the cursor down.
-fn lay(flow: &mut Flow, laid: &Laid, scale: f64) {
-    let (area, drawing) = (flow.column(), &laid.drawing);
-    // Both drawings share the cake's own axis, so that one stands under the other.
-    let axis = area.x + area.width / 2.0;
-    let on_page = |at: DVec2| DVec2::new(axis + at.x / scale, area.y + (at.y - drawing.low.y) / scale);
+/// Draws one drawing, the cake's axis and the drawing's upper edge at a place.
+fn lay(page: &mut Page, place: DVec2, (laid, scale): (&Laid, f64)) {
+    let drawing = &laid.drawing;
+    let on_page = |at: DVec2| place + DVec2::new(at.x, at.y - drawing.low.y) / scale;
     for figure in &drawing.figures {
         let traces: Vec<Trace> = figure
             .rings
             .iter()
             .map(|ring| Trace { points: ring.iter().map(|&at| on_page(at)).collect(), closed: true })
             .collect();
-        flow.page().area(traces.clone(), pale(figure.colour));
+        page.area(traces.clone(), pale(figure.colour));
         for trace in traces {
-            flow.page().trace(trace, Pen::solid(0.18, INK));
+            page.trace(trace, Pen::solid(0.18, INK));
         }
     }
     let (low, high) = (on_page(drawing.low), on_page(drawing.high));
     for ((span, label), level) in drawing.spans.iter().zip(&laid.levels) {
         let placed = Span { from: on_page(span.from), to: on_page(span.to), side: span.side };
-        dimension(flow.page(), placed, (low, high, *level), label);
+        dimension(page, placed, (low, high, *level), label);
     }
-    flow.space(high.y - low.y + laid.deep(Side::Below) * BELOW);
 }
 
 /// A dimension with its witness lines; its words stand in a gap of the line.

@@ -1,9 +1,9 @@
 //! Where the joins are, and whether they face away.
 
 use super::ProofInput;
+use super::section::{Section, Tone};
 use crate::design::model::{Course, CourseKind};
 use crate::measure::{Length, Unit, tape_words};
-use crate::packs::pdf::{Flow, Style};
 use crate::packs::words::list;
 use crate::proof::facts::SeamFacts;
 use crate::wraps::exposure_words;
@@ -22,17 +22,17 @@ struct Join {
     exposure: Option<f64>,
 }
 
-/// Sets where every wrap, band, rope and row of pearls is joined.
-pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
+/// Where every wrap, band, rope and row of pearls is joined.
+pub(super) fn section(input: &ProofInput) -> Option<Section> {
     let joins: Vec<Joins> = input.facts.tiers.iter().rev().flat_map(|tier| of_tier(input, &tier.name)).collect();
     if joins.is_empty() {
-        return;
+        return None;
     }
-    flow.section("Where the joins are", 24.0);
+    let mut section = Section::new("Where the joins are");
     for joined in &joins {
         let places: Vec<String> =
             joined.joins.iter().map(|join| join.words(joined.around, input.design.unit)).collect();
-        flow.entry(&format!("{}: {}.", joined.what, list(&places)));
+        section.entry(format!("{}: {}.", joined.what, list(&places)));
     }
     // Seen from straight ahead, the half of the tape round the back is out of sight.
     let all = || joins.iter().flat_map(|joined| joined.joins.iter().map(move |join| (join, joined.around)));
@@ -44,8 +44,8 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
         (1, _) => "One of them is seen in the front half of the cake.".to_owned(),
         (several, _) => format!("{several} of them are seen in the front half of the cake."),
     };
-    flow.space(0.6);
-    flow.paragraph(&remark, Style::STRONG);
+    section.text(Tone::Strong, remark);
+    Some(section)
 }
 
 impl Join {

@@ -1,7 +1,8 @@
 //! The proof pack: everything the customer gets to agree the look, made in memory.
 //!
 //! In: the measurements, the design (for its order and its words), the shots and the bodies. Out: file names and bytes.
-//! `proof.pdf` is the approval sheet; its sections stand one a file here, in the order in which they are read.
+//! `proof.pdf` is the approval sheet, `proof.html` the same to open on a phone ([`page`]); their sections stand one a file here, in
+//! the order in which they are read.
 
 mod approval;
 mod care;
@@ -9,7 +10,9 @@ mod cover;
 mod decorations;
 mod drawings;
 mod joins;
+mod page;
 mod portions;
+mod section;
 mod sizes;
 
 use super::pdf::{Flow, paper_of};
@@ -19,6 +22,8 @@ use crate::cake::{Body, CakeTier};
 use crate::design::Design;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
+use crate::proof::turntable::Turned;
+use section::Section;
 
 /// What a proof is made from.
 #[derive(Clone, Copy, Debug)]
@@ -33,14 +38,16 @@ pub struct ProofInput<'a> {
     pub bodies: &'a [Body],
     /// The resolved tiers, for the sizes in the drawings.
     pub tiers: &'a [CakeTier],
+    /// Pictures from all round, for the page that turns the cake; without any it shows the shots alone.
+    pub turned: &'a [Turned],
 }
 
-/// The whole pack: `proof.pdf`, a PNG a shot (`hero.png` for the customer's view), `cake.glb`, `measurements.json`.
+/// The whole pack: `proof.pdf`, `proof.html`, a PNG a shot (`hero.png` for the customer's view), `cake.glb`, `measurements.json`.
 ///
 /// # Errors
 /// Whatever stops one of the files; then there is no pack.
 pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
-    let mut files = vec![("proof.pdf".to_owned(), proof_pdf(input)?)];
+    let mut files = vec![("proof.pdf".to_owned(), proof_pdf(input)?), ("proof.html".to_owned(), page::page(input)?)];
     for shot in input.shots {
         let name = if shot.view == "customer" { "hero.png".to_owned() } else { format!("{}.png", shot.view) };
         let png = encode_png(&shot.picture)
@@ -62,13 +69,21 @@ pub fn proof_pdf(input: &ProofInput) -> Result<Vec<u8>, PackError> {
     cover::set(&mut flow, input)?;
     flow.turn();
     drawings::set(&mut flow, input);
-    sizes::set(&mut flow, input);
-    decorations::set(&mut flow, input);
-    joins::set(&mut flow, input);
-    portions::set(&mut flow, input);
-    care::set(&mut flow, input);
+    for section in sections(input) {
+        section.set(&mut flow);
+    }
     approval::set(&mut flow, input);
     flow.finish()
+}
+
+/// Every section of facts, in the order in which they are read.
+fn sections(input: &ProofInput) -> Vec<Section> {
+    let mut sections = sizes::sections(input);
+    sections.extend(decorations::section(input));
+    sections.extend(joins::section(input));
+    sections.extend(portions::sections(input));
+    sections.extend(care::sections(input));
+    sections
 }
 
 #[cfg(test)]

@@ -1,25 +1,25 @@
 //! The measurements: every tier as a tape measure would read it, and what runs round its side.
 
 use super::ProofInput;
-use crate::packs::pdf::{Column, Flow, Row, Style, Table};
+use super::section::{Section, Tone};
+use crate::packs::pdf::{Column, Row, Table};
 use crate::packs::words::{length, product};
 
-/// Sets both tables of sizes.
-pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
-    let unit = input.design.unit;
+/// Both tables of sizes.
+pub(super) fn sections(input: &ProofInput) -> Vec<Section> {
     let overall = &input.facts.overall;
-    flow.section("Finished sizes", 40.0);
-    flow.paragraph("Of the cake as it stands: icing and covering included.", Style::REMARK);
-    let area = flow.column();
-    flow.table(&tiers(input), area);
-    let whole = product(&[overall.width, overall.depth, overall.height], unit);
-    flow.paragraph(&format!("The whole, with its board: {whole} (width × depth × height)."), Style::STRONG);
-    if input.facts.tiers.iter().any(|tier| !tier.courses.is_empty()) {
-        flow.section("Round the side", 40.0);
-        flow.paragraph("From the foot of each tier up; lengths are of the piece that goes round.", Style::REMARK);
-        let area = flow.column();
-        flow.table(&courses(input), area);
+    let mut finished = Section::new("Finished sizes");
+    finished.text(Tone::Remark, "Of the cake as it stands: icing and covering included.");
+    finished.table(tiers(input));
+    let whole = product(&[overall.width, overall.depth, overall.height], input.design.unit);
+    finished.text(Tone::Strong, format!("The whole, with its board: {whole} (width × depth × height)."));
+    if input.facts.tiers.iter().all(|tier| tier.courses.is_empty()) {
+        return vec![finished];
     }
+    let mut side = Section::new("Round the side");
+    side.text(Tone::Remark, "From the foot of each tier up; lengths are of the piece that goes round.");
+    side.table(courses(input));
+    vec![finished, side]
 }
 
 fn tiers(input: &ProofInput) -> Table {

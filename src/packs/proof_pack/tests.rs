@@ -128,6 +128,7 @@ fn facts(design: &Design) -> Facts {
         schema: SCHEMA,
         title: design.title.clone(),
         revision: "3fa9c1d0".into(),
+        approval: None,
         unit: "in".into(),
         tiers: vec![base(servings)],
         wraps: Vec::new(),
@@ -167,15 +168,37 @@ fn body() -> Body {
     Body { name: "base".into(), mesh: Arc::new(mesh), pose: DAffine3::IDENTITY, surface, owner: Owner::Board }
 }
 
+/// Everything that a proof is made from.
+pub(super) struct Given {
+    facts: Facts,
+    design: Design,
+    shots: Vec<Shot>,
+    bodies: Vec<Body>,
+}
+
+impl Given {
+    pub(super) fn input(&self) -> ProofInput<'_> {
+        let Self { facts, design, shots, bodies } = self;
+        ProofInput { facts, design, shots, bodies, tiers: &[], turned: &[] }
+    }
+}
+
+/// The design above, changed.
+pub(super) fn given(change: impl FnOnce(&mut Design)) -> Given {
+    let mut design = design();
+    change(&mut design);
+    Given { facts: facts(&design), design, shots: shots(), bodies: vec![body()] }
+}
+
 #[test]
 fn the_pack_holds_every_file_and_repeats_itself() {
-    let design = design();
-    let (facts, shots, bodies) = (facts(&design), shots(), [body()]);
-    let input = ProofInput { facts: &facts, design: &design, shots: &shots, bodies: &bodies, tiers: &[] };
+    let given = given(|_| {});
+    let input = given.input();
     let pack = proof_pack(&input).unwrap();
     let names: Vec<&str> = pack.iter().map(|(name, _)| name.as_str()).collect();
     let expected = [
         "proof.pdf",
+        "proof.html",
         "hero.png",
         "front.png",
         "right.png",
@@ -187,7 +210,7 @@ fn the_pack_holds_every_file_and_repeats_itself() {
     ];
     assert_eq!(names, expected);
     assert_eq!(pack, proof_pack(&input).unwrap());
-    assert!(pack[0].1.starts_with(b"%PDF-") && pack[1].1.starts_with(b"\x89PNG"));
-    let read: serde_json::Value = serde_json::from_slice(&pack[8].1).unwrap();
+    assert!(pack[0].1.starts_with(b"%PDF-") && pack[2].1.starts_with(b"\x89PNG"));
+    let read: serde_json::Value = serde_json::from_slice(&pack[9].1).unwrap();
     assert_eq!(read["revision"], "3fa9c1d0");
 }

@@ -25,6 +25,18 @@ impl Chart {
     }
 }
 
+impl Chart {
+    /// The marks over an opaque picture, a pixel to the chart's unit.
+    #[must_use]
+    pub fn over(&self, picture: &Picture) -> Picture {
+        let Some(mut sketch) = Sketch::on(picture) else { return picture.clone() };
+        for mark in &self.marks {
+            draw(&mut sketch, mark, 1.0);
+        }
+        sketch.finish()
+    }
+}
+
 fn draw(sketch: &mut Sketch, mark: &Mark, per_mm: f64) {
     let place = |points: &[DVec2]| -> Vec<DVec2> { points.iter().map(|&at| at * per_mm).collect() };
     match mark {

@@ -4,7 +4,8 @@ use glam::{DVec2, DVec3};
 
 use super::label::{Plate, free_place};
 use super::mark::{Mark, Style};
-use crate::art::{Colour, Picture, Sketch, Stretch, Typeface, shape};
+use crate::art::{Colour, Picture, Stretch, shape};
+use crate::proof::chart::{Align, Chart, Hand};
 use crate::proof::ink::{ACCENT, INK, PAPER};
 use crate::proof::span::{Side, Span, levels};
 use crate::proof::view::Camera;
@@ -29,19 +30,26 @@ struct Wish<'a> {
 /// that the camera was framed by. Sizes of lines and letters follow the picture's size.
 #[must_use]
 pub fn overlay(picture: &Picture, camera: &Camera, cake: &[DVec3], marks: &[Mark]) -> Picture {
-    let Some(sketch) = Sketch::on(picture) else { return picture.clone() };
-    let size = DVec2::new(f64::from(picture.width), f64::from(picture.height));
-    let mut drawing = Drawing { sketch, camera, size, unit: size.min_element() / 1000.0, wishes: Vec::new() };
+    let camera = Camera { size: (picture.width, picture.height), ..*camera };
+    drawn(&camera, cake, marks, 1.0).over(picture)
+}
+
+/// The marks alone, in pixels of the camera's picture. `scale` makes lines and letters larger than [`overlay`] has them.
+#[must_use]
+pub fn drawn(camera: &Camera, cake: &[DVec3], marks: &[Mark], scale: f64) -> Chart {
+    let size = DVec2::new(f64::from(camera.size.0), f64::from(camera.size.1));
+    let unit = size.min_element() / 1000.0 * scale;
+    let mut drawing = Drawing { chart: Chart::new("", size), camera, size, unit, wishes: Vec::new() };
     for mark in marks.iter().filter(|mark| mark.style == Style::Seam) {
         drawing.seam(mark);
     }
     drawing.sizes(marks, cake);
     drawing.labels();
-    drawing.sketch.finish()
+    drawing.chart
 }
 
 struct Drawing<'a> {
-    sketch: Sketch,
+    chart: Chart,
     camera: &'a Camera,
     size: DVec2,
     /// A thousandth of the picture's shorter side, px: everything drawn scales with it.
@@ -56,8 +64,9 @@ impl<'a> Drawing<'a> {
         let dashed =
             Stretch { dashes: vec![self.unit * 13.0, self.unit * 9.0], ..Stretch::solid(self.unit * 3.4, ACCENT) };
         for stretch in &stretches {
-            self.sketch.line(stretch, &Stretch { opacity: 0.75, ..Stretch::solid(self.unit * 7.0, PAPER) });
-            self.sketch.line(stretch, &dashed);
+            let stretch = straightened(stretch);
+            self.chart.line(stretch.clone(), Stretch { opacity: 0.75, ..Stretch::solid(self.unit * 7.0, PAPER) });
+            self.chart.line(stretch, dashed.clone());
         }
         let highest = stretches.iter().flatten().copied().min_by(|a, b| a.y.total_cmp(&b.y));
         if let Some(anchor) = highest {
@@ -111,13 +120,13 @@ impl<'a> Drawing<'a> {
         let slash = DVec2::new(1.0, -1.0) * self.unit * 7.0;
         let thin = Stretch { opacity: 0.5, ..Stretch::solid(self.unit * 1.3, INK) };
         for (at, end) in [span.from, span.to].into_iter().zip(ends) {
-            self.sketch.line(&[at + away * self.unit * 5.0, end + away * self.unit * 7.0], &thin);
+            self.chart.line([at + away * self.unit * 5.0, end + away * self.unit * 7.0], thin.clone());
         }
         for (width, colour) in [(5.4, PAPER), (2.4, INK)] {
             let pen = Stretch::solid(self.unit * width, colour);
-            self.sketch.line(&ends, &pen);
+            self.chart.line(ends, pen.clone());
             for end in ends {
-                self.sketch.line(&[end - slash, end + slash], &pen);
+                self.chart.line([end - slash, end + slash], pen.clone());
             }
         }
         let lean = match span.side {
@@ -132,26 +141,36 @@ impl<'a> Drawing<'a> {
     fn labels(&mut self) {
         let mut taken: Vec<Plate> = Vec::new();
         for wish in std::mem::take(&mut self.wishes) {
-            let line = shape(wish.text, Typeface::Strong, self.unit * 25.0);
+            let hand = Hand::strong(self.unit * 25.0).coloured(wish.ink).on_paper();
+            let line = shape(wish.text, hand.face, hand.size);
             let pad = self.unit * 7.0;
             let size = DVec2::new(line.width + 2.0 * pad, line.cap_height + 2.0 * pad);
             let wished = Plate::around(wish.anchor + wish.lean * size / 2.0, size);
             let plate = free_place(wished, &taken, self.size);
             if plate.centre().distance(wish.anchor) > size.length() * 0.8 {
                 let pen = Stretch::solid(self.unit * 1.6, wish.ink);
-                self.sketch.line(&[wish.anchor, plate.centre()], &pen);
+                self.chart.line([wish.anchor, plate.centre()], pen);
             }
             if wish.lean == DVec2::ZERO {
                 // It stands on its own dimension line, which must not run through its words.
                 let (left, right) =
                     (DVec2::new(plate.low.x, plate.centre().y), DVec2::new(plate.high.x, plate.centre().y));
-                self.sketch.line(&[left, right], &Stretch::solid(size.y * 0.8, PAPER));
+                self.chart.line([left, right], Stretch::solid(size.y * 0.8, PAPER));
             }
             let baseline = DVec2::new(plate.low.x + pad, plate.high.y - pad);
-            self.sketch.lettering(baseline, &line, (wish.ink, Some(PAPER)));
+            self.chart.text((baseline, Align::Left), wish.text, hand);
             taken.push(plate);
         }
     }
+}
+
+/// The two ends alone where all points between lie on the line between them, to the eye.
+fn straightened(points: &[DVec2]) -> Vec<DVec2> {
+    const STRAIGHT: f64 = 0.2;
+    let (Some(&first), Some(&last)) = (points.first(), points.last()) else { return Vec::new() };
+    let along = (last - first).normalize_or_zero();
+    let is_straight = points.iter().all(|&at| (at - first).perp_dot(along).abs() < STRAIGHT);
+    if is_straight { vec![first, last] } else { points.to_vec() }
 }
 
 #[cfg(test)]

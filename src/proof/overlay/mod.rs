@@ -12,7 +12,7 @@ mod draw;
 mod label;
 mod mark;
 
-pub use draw::overlay;
+pub use draw::{drawn, overlay};
 pub use mark::{Mark, Style};
 
 pub use super::span::Side;
