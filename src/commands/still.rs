@@ -109,10 +109,9 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera),
     use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, photograph, stage};
     use crate::art::encode_png;
     use crate::proof::marks::{seam_marks, size_marks};
-    use crate::proof::overlay::overlay;
+    use crate::proof::overlay::{Ground, overlay};
     use crate::proof::sight::Sight;
     use crate::scene::Quality;
-    use crate::wraps::Onlookers;
 
     let quality = match words.quality {
         QualityWord::Draft => Quality::Draft,
@@ -124,15 +123,16 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera),
     let margin = if words.seams || words.sizes { MARGIN_FOR_MARKS } else { MARGIN };
     let camera = Camera::framing(words.view, &corners, words.size, margin);
     let mut marks = Vec::new();
+    let sight = Sight::new(if words.seams || words.sizes { &bodies } else { &[] }, &camera);
     if words.seams {
-        let sight = Sight::new(&bodies, &camera);
-        marks.extend(seam_marks(&work.cake, &work.plans, (&sight, &Onlookers::new(&work.cake))));
+        marks.extend(seam_marks(&work.cake, (&work.plans, &work.ends), &sight));
     }
     if words.sizes {
         marks.extend(size_marks(&work.cake, &camera));
     }
+    let ground = Ground { cake: &corners, sight: &sight };
     let pictures = photograph(&stage(&work.cake, bodies), &[camera], quality)?;
-    let pictures = pictures.iter().map(|picture| overlay(picture, &camera, &corners, &marks));
+    let pictures = pictures.iter().map(|picture| overlay(picture, &camera, &ground, &marks));
     let picture = pictures.into_iter().next().unwrap_or_default();
     let png = encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))?;
     Ok((png, camera))

@@ -8,7 +8,7 @@ use super::work::Work;
 use crate::art::Picture;
 use crate::cake::{self, Body, Cake};
 use crate::proof::marks::{SeamLine, seam_lines, size_marks};
-use crate::proof::overlay::{Mark, drawn};
+use crate::proof::overlay::{Ground, Mark, drawn};
 use crate::proof::shot::Shot;
 use crate::proof::sight::Sight;
 use crate::proof::turntable::Turned;
@@ -58,15 +58,16 @@ pub(super) fn turned(work: &Work, bodies: &[Body], shots: Vec<Shot>) -> Vec<Turn
         Some(box_corners(low, high).map(|at| body.pose.transform_point3(at)))
     };
     let clear: Vec<DVec3> = bodies.iter().filter_map(boxed).flatten().collect();
-    let seams = seam_lines(&work.cake, &work.plans);
+    let seams = seam_lines(&work.cake, (&work.plans, &work.ends));
     let one = |shot: Shot| {
         let camera = shot.camera;
         let sight = Sight::new(bodies, &camera);
+        let ground = Ground { cake: &clear, sight: &sight };
         let seam = |line: &SeamLine| Mark::seam(line.name.as_str(), &line.path, |place| !sight.sees(place));
         let seams: Vec<Mark> = seams.iter().map(seam).collect();
         Turned {
-            seams: drawn(&camera, &clear, &seams, LETTERS),
-            sizes: drawn(&camera, &clear, &size_marks(&work.cake, &camera), LETTERS),
+            seams: drawn(&camera, &ground, &seams, LETTERS),
+            sizes: drawn(&camera, &ground, &size_marks(&work.cake, &camera), LETTERS),
             shot,
         }
     };

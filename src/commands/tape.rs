@@ -73,7 +73,8 @@ fn unrolled(work: &Work, tier: Option<&str>) -> Result<Chart, CommandError> {
     let bodies = bodies(cake)?;
     let onlookers = Onlookers::new(cake);
     let revision = &work.facts.revision;
-    let input = TapeInput { cake, plans: &work.plans, bodies: &bodies, onlookers: &onlookers, revision };
+    let (plans, ends) = (&work.plans, &work.ends);
+    let input = TapeInput { cake, plans, ends, bodies: &bodies, onlookers: &onlookers, revision };
     Ok(tape(&input, &tiers))
 }
 

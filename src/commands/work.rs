@@ -9,13 +9,14 @@ use crate::findings::{Finding, Severity};
 use crate::proof::facts::Facts;
 use crate::proof::gather::{WorkedOut, gather};
 use crate::sheets::{self, SheetPlan};
-use crate::wraps::{self, Onlookers, WrapPlan};
+use crate::wraps::{self, End, Onlookers, WrapPlan};
 
-/// A cake with its planned wraps, its prints on their sheets, what the checks say, and its facts.
+/// A cake with its planned wraps, where bands and ropes meet themselves, its prints on their sheets, what the checks say, and its facts.
 #[derive(Debug)]
 pub(super) struct Work {
     pub cake: Cake,
     pub plans: Vec<WrapPlan>,
+    pub ends: Vec<End>,
     pub sheets: SheetPlan,
     pub findings: Vec<Finding>,
     pub facts: Facts,
@@ -36,7 +37,7 @@ pub(super) fn work(loaded: &Loaded) -> Result<Work, CommandError> {
     let worked = WorkedOut { plans: &plans, ends: &ends, sheets: &sheets, findings: &findings };
     let mut facts = gather(&cake, worked, &loaded.revision);
     facts.approval = approval.map(|approval| approval.facts(&loaded.whole_revision));
-    Ok(Work { cake, plans, sheets, findings, facts })
+    Ok(Work { cake, plans, ends, sheets, findings, facts })
 }
 
 impl Work {

@@ -7,9 +7,9 @@ use super::sight::Sight;
 use super::view::Camera;
 use crate::cake::extent::overall;
 use crate::cake::{Cake, CakeTier};
-use crate::design::model::{CourseKind, TierShape};
+use crate::design::model::TierShape;
 use crate::measure::{Length, Unit, show_length, tape_reading};
-use crate::wraps::{Onlookers, WrapPlan, exposure_words};
+use crate::wraps::{End, Join, WrapPlan, exposure_words, joins};
 
 /// A seam line lies this far before the print, mm, so that the print does not hide it.
 const BEFORE: f64 = 0.4;
@@ -17,54 +17,35 @@ const BEFORE: f64 = 0.4;
 /// A seam of the cake as a line on its side.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SeamLine {
+    /// Where it is, and how much of it is seen.
+    pub join: Join,
     /// Which it is: `waves seam 1`, `lid ends`.
     pub name: String,
-    /// The person put it there.
-    pub pinned: bool,
-    /// Its tier and course, each from below.
-    pub on: (usize, usize),
-    /// Tape reading, mm.
-    pub along: f64,
     /// From its lower to its upper end, mm, in the cake's frame, just before the side.
     pub path: [DVec3; 2],
 }
 
 /// Every seam of the cake: of wraps by number, of bands and ropes by name.
 #[must_use]
-pub fn seam_lines(cake: &Cake, plans: &[WrapPlan]) -> Vec<SeamLine> {
-    let mut lines = Vec::new();
-    for (index, tier) in cake.tiers.iter().enumerate() {
-        for (number, course) in tier.courses.iter().enumerate() {
-            let mut line = |name: String, along: f64, pinned: bool| {
-                let path = [course.bottom, course.top].map(|up| on_side(tier, along, (up, course.outer + BEFORE)));
-                lines.push(SeamLine { name, pinned, on: (index, number), along, path });
-            };
-            let plan = plans.iter().find(|plan| plan.tier == index && plan.course == number);
-            for (count, seam) in plan.iter().flat_map(|plan| &plan.seams).enumerate() {
-                line(format!("{} seam {}", course.name, count + 1), seam.along, seam.pinned);
-            }
-            let ends = matches!(course.kind, CourseKind::Band { .. } | CourseKind::Rope { .. });
-            if let Some(along) = course.seam(&tier.outline).filter(|_| ends) {
-                line(format!("{} ends", course.name), along, false);
-            }
-        }
-    }
-    lines
+pub fn seam_lines(cake: &Cake, (plans, ends): (&[WrapPlan], &[End])) -> Vec<SeamLine> {
+    let line = |join: Join| {
+        let tier = cake.tiers.get(join.tier)?;
+        let course = tier.courses.get(join.course)?;
+        let path = [course.bottom, course.top].map(|up| on_side(tier, join.along, (up, course.outer + BEFORE)));
+        Some(SeamLine { join, name: join.name(&course.name), path })
+    };
+    joins(plans, ends).into_iter().filter_map(line).collect()
 }
 
 /// Every seam, each with its place and how well it is hidden from the customer, in words.
 #[must_use]
-pub fn seam_marks(cake: &Cake, plans: &[WrapPlan], (sight, onlookers): (&Sight, &Onlookers<'_>)) -> Vec<Mark> {
-    let mark = |line: SeamLine| {
-        let (index, number) = line.on;
-        let around = cake.tiers.get(index).map_or(0.0, |tier| tier.outline.perimeter());
-        let exposure = onlookers.course(index, number).map_or(0.0, |seen| seen.exposure(line.along));
-        let words = seam_words((line.along, exposure), around, cake.design.unit);
-        let pinned = if line.pinned { ", pinned" } else { "" };
-        let label = format!("{}{pinned} · {words}", line.name);
-        Mark::seam(label, &line.path, |place| !sight.sees(place))
+pub fn seam_marks(cake: &Cake, made: (&[WrapPlan], &[End]), sight: &Sight) -> Vec<Mark> {
+    let mark = |SeamLine { join, name, path }: SeamLine| {
+        let around = cake.tiers.get(join.tier).map_or(0.0, |tier| tier.outline.perimeter());
+        let words = seam_words((join.along, join.exposure), around, cake.design.unit);
+        Mark::seam(format!("{name}{} · {words}", join.pinned()), &path, |place| !sight.sees(place))
     };
-    seam_lines(cake, plans).into_iter().map(mark).collect()
+    seam_lines(cake, made).into_iter().map(mark).collect()
 }
 
 /// Where a seam lies on a tape of length `around` and how well it is hidden, in words: `4 1/2 in right, in sight`.

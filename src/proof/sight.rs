@@ -5,7 +5,7 @@
 use glam::{DVec2, DVec3};
 
 use super::view::Camera;
-use crate::cake::Body;
+use crate::cake::{Body, Owner};
 
 /// Columns of the depth picture.
 const COLUMNS: u32 = 900;
@@ -18,6 +18,8 @@ pub struct Sight {
     camera: Camera,
     /// Distance from the eye along its axis, mm, one a pixel.
     depths: Vec<f32>,
+    /// Whether what is seen at each pixel is a piece.
+    pieces: Vec<bool>,
 }
 
 impl Sight {
@@ -26,10 +28,12 @@ impl Sight {
     pub fn new(bodies: &[Body], camera: &Camera) -> Self {
         let rows = (f64::from(COLUMNS) / camera.aspect()).clamp(1.0, 4_000.0) as u32;
         let camera = Camera { size: (COLUMNS, rows), ..*camera };
-        let mut sight = Self { camera, depths: vec![f32::INFINITY; (COLUMNS * rows) as usize] };
+        let count = (COLUMNS * rows) as usize;
+        let mut sight = Self { camera, depths: vec![f32::INFINITY; count], pieces: vec![false; count] };
         for body in bodies {
+            let is_piece = matches!(body.owner, Owner::Piece(_));
             for face in body.mesh.faces() {
-                sight.draw(face.map(|corner| body.pose.transform_point3(corner)));
+                sight.draw(face.map(|corner| body.pose.transform_point3(corner)), is_piece);
             }
         }
         sight
@@ -43,6 +47,12 @@ impl Sight {
         nearest.is_some_and(|&nearest| self.depth(place) <= f64::from(nearest) + SLACK)
     }
 
+    /// How many columns the sight's own picture has, and of each of its pixels, row by row from the upper left, whether it
+    /// shows a piece.
+    pub(super) fn pieces(&self) -> (usize, &[bool]) {
+        (self.camera.size.0 as usize, &self.pieces)
+    }
+
     fn depth(&self, place: DVec3) -> f64 {
         (self.camera.eye - place).dot(self.camera.direction.towards_eye())
     }
@@ -53,8 +63,18 @@ impl Sight {
         inside.then_some((y * i64::from(width) + x) as usize)
     }
 
+    /// Something at a depth in a pixel: seen if nothing is nearer.
+    fn show(&mut self, (x, y): (i64, i64), depth: f32, is_piece: bool) {
+        let Some(slot) = self.slot(x, y) else { return };
+        if let (Some(nearest), Some(piece)) = (self.depths.get_mut(slot), self.pieces.get_mut(slot))
+            && depth < *nearest
+        {
+            (*nearest, *piece) = (depth, is_piece);
+        }
+    }
+
     /// Fills one triangle: depth is even across it in inverse distance, as perspective has it.
-    fn draw(&mut self, corners: [DVec3; 3]) {
+    fn draw(&mut self, corners: [DVec3; 3], is_piece: bool) {
         let depths = corners.map(|corner| self.depth(corner));
         let [Some(a), Some(b), Some(c)] = corners.map(|corner| self.camera.pixel(corner)) else { return };
         let twice = (b - a).perp_dot(c - a);
@@ -71,9 +91,7 @@ impl Sight {
                 let shares = shares.map(|share| share / twice);
                 if shares.iter().all(|&share| share >= -1e-9) {
                     let inverse: f64 = shares.iter().zip(depths).map(|(share, depth)| share / depth).sum();
-                    if let Some(slot) = self.slot(x, y).and_then(|slot| self.depths.get_mut(slot)) {
-                        *slot = slot.min((1.0 / inverse) as f32);
-                    }
+                    self.show((x, y), (1.0 / inverse) as f32, is_piece);
                 }
             }
         }

@@ -21,6 +21,9 @@ const SAME: f64 = 0.01;
 /// What a wrap lies on: its tier, its course, and the wrap itself.
 pub(super) type On<'a> = (&'a CakeTier, &'a CakeCourse, &'a Wrap);
 
+/// Tells for readings how far a seam at each is seen, 0 to 1.
+pub(super) type Exposures<'a> = &'a dyn Fn(&[f64]) -> Vec<f64>;
+
 /// One place that may hold a seam.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Spot {
@@ -70,8 +73,8 @@ impl Spot {
 }
 
 impl Laid {
-    /// Lays out a wrap; `exposure` tells for a reading how far a seam there is seen.
-    pub(super) fn new((tier, course, wrap): On<'_>, design: &Design, exposure: &dyn Fn(f64) -> f64) -> Self {
+    /// Lays out a wrap; `exposures` tells for readings how far a seam there is seen.
+    pub(super) fn new((tier, course, wrap): On<'_>, design: &Design, exposures: Exposures<'_>) -> Self {
         let weights = Weights::of(&design.planning);
         let mut laid = Self {
             length: course.length.as_mm(),
@@ -95,15 +98,15 @@ impl Laid {
         let share = if whole > 0.0 { laid.length / whole } else { 1.0 };
         let is_among = |list: &[f64], along: f64| list.iter().any(|&other| laid.apart(other, along) < SAME);
         let pins: Vec<f64> = wrap.pins.iter().map(|pin| pin.as_mm()).collect();
-        let spot = |&along: &f64| Spot {
+        let spot = |(&along, exposure): (&f64, f64)| Spot {
             along,
             run: (ruler.at(along) - ruler.at(laid.span.0)) * share,
-            exposure: round_exposure(exposure(along)),
+            exposure: round_exposure(exposure),
             corner: is_among(&corners, along),
             barred: bars.iter().any(|&bar| laid.is_inside(along, bar)),
             pinned: is_among(&pins, along),
         };
-        laid.spots = readings.iter().map(spot).collect();
+        laid.spots = readings.iter().zip(exposures(&readings)).map(spot).collect();
         laid.outside = pins.iter().copied().filter(|&pin| laid.within(pin).is_none()).collect();
         laid
     }

@@ -119,8 +119,9 @@ fn plan_one(
 ) -> Planned {
     let (_, course, wrap) = on;
     let sight = onlookers.course(tier_index, course_index);
-    let exposure = |along: f64| sight.as_ref().map_or(1.0, |sight| sight.exposure(along));
-    let laid = Laid::new(on, &cake.design, &exposure);
+    let exposures =
+        |along: &[f64]| sight.as_ref().map_or_else(|| vec![1.0; along.len()], |sight| sight.exposures(along));
+    let laid = Laid::new(on, &cake.design, &exposures);
     let sheet = cake.design.sheet(wrap.sheet.as_deref());
     let ways = ways(&sheet, course.height());
     let (lattice, cutting) = cut(&laid, ways);
@@ -146,7 +147,7 @@ fn plan_one(
         course: course_index,
         length: laid.length,
         height: laid.height,
-        under: under_strip(on, (&laid, &seams), &exposure),
+        under: under_strip(on, (&laid, &seams), &exposures),
         repeat,
         strips: strips(&laid, &cutting),
         cost: cutting.cost.sum as f64 / FULL_VIEW

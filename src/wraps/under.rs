@@ -1,6 +1,6 @@
 //! The strip of paste beneath a print: a cut of its own, with its own length and its own seam.
 
-use super::lay::{Laid, On, round_exposure};
+use super::lay::{Exposures, Laid, On, round_exposure};
 use super::plan::Seam;
 
 /// A strip of paste beneath a print.
@@ -18,12 +18,13 @@ pub struct UnderStrip {
 pub(super) fn under_strip(
     (tier, course, wrap): On<'_>,
     (laid, seams): (&Laid, &[Seam]),
-    exposure: &dyn Fn(f64) -> f64,
+    exposures: Exposures<'_>,
 ) -> Option<UnderStrip> {
     let under = wrap.under.as_ref()?;
     let own = under.seam.map(|seam| {
         let along = tier.outline.reading(seam.along(tier.around()).as_mm());
-        Seam { along, exposure: round_exposure(exposure(along)), pinned: true, mismatch: None }
+        let exposure = exposures(&[along]).first().copied().unwrap_or(1.0);
+        Seam { along, exposure: round_exposure(exposure), pinned: true, mismatch: None }
     });
     let seam = laid.closed.then(|| own.or_else(|| hidden_seam(laid, seams))).flatten();
     Some(UnderStrip {

@@ -15,6 +15,7 @@ mod carrying;
 mod cli;
 mod dice;
 mod documents;
+mod exposures;
 mod gestures;
 mod handling;
 mod house;

@@ -8,11 +8,12 @@ use tierproof::art::{Art, Shelf};
 use tierproof::cake::{Cake, bodies, resolve};
 use tierproof::design::read_design;
 use tierproof::proof::chart::{Chart, Mark};
-use tierproof::proof::marks::seam_marks;
+use tierproof::proof::marks::{seam_marks, size_marks};
+use tierproof::proof::overlay::{Ground, label_boxes};
 use tierproof::proof::sight::Sight;
 use tierproof::proof::tape::{TapeInput, tape};
 use tierproof::proof::view::{Camera, Direction};
-use tierproof::wraps::{Onlookers, plan};
+use tierproof::wraps::{Onlookers, ends, plan};
 
 /// A round cake 200 mm across, a print of 90 mm round it, a plate at 100 mm to the right and 30 mm up.
 const ROUND: &str = r#"
@@ -32,7 +33,9 @@ fn drawn(cake: &Cake) -> Chart {
     let (plans, _) = plan(cake);
     let bodies = bodies(cake).expect("bodies");
     let onlookers = Onlookers::new(cake);
-    let input = TapeInput { cake, plans: &plans, bodies: &bodies, onlookers: &onlookers, revision: "0123abcd" };
+    let ends = ends(cake, &onlookers);
+    let (plans, ends) = (&plans, &ends);
+    let input = TapeInput { cake, plans, ends, bodies: &bodies, onlookers: &onlookers, revision: "0123abcd" };
     tape(&input, &(0..cake.tiers.len()).collect::<Vec<_>>())
 }
 
@@ -53,7 +56,7 @@ fn demo(path: &Path) -> Cake {
 }
 
 /// The designs that come with the program.
-fn designs() -> Vec<(String, Cake)> {
+pub(crate) fn designs() -> Vec<(String, Cake)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let folders =
         ["assets-demo", "assets/starters"].iter().flat_map(|shelf| std::fs::read_dir(root.join(shelf)).expect("shelf"));
@@ -140,7 +143,8 @@ fn a_chart_of_any_subset_of_tiers_is_drawn() {
     let cake = round();
     let (plans, bodies) = (plan(&cake).0, bodies(&cake).expect("bodies"));
     let onlookers = Onlookers::new(&cake);
-    let input = TapeInput { cake: &cake, plans: &plans, bodies: &bodies, onlookers: &onlookers, revision: "" };
+    let input =
+        TapeInput { cake: &cake, plans: &plans, ends: &[], bodies: &bodies, onlookers: &onlookers, revision: "" };
     assert!(tape(&input, &[]).size.y < tape(&input, &[0]).size.y);
     assert_eq!(tape(&input, &[0]), tape(&input, &[0, 7]));
 }
@@ -152,11 +156,48 @@ fn a_still_tells_of_each_seam_how_well_it_is_hidden() {
     let corners: Vec<_> =
         bodies.iter().flat_map(|body| body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at))).collect();
     let camera = Camera::framing(Direction::new(0.0, 8.0), &corners, (400, 300), 0.1);
-    let marks = seam_marks(&cake, &plans, (&Sight::new(&bodies, &camera), &Onlookers::new(&cake)));
+    let marks = seam_marks(&cake, (&plans, &ends(&cake, &Onlookers::new(&cake))), &Sight::new(&bodies, &camera));
     let labels: Vec<&str> = marks.iter().map(|mark| mark.label.as_str()).collect();
     assert!(labels.contains(&"rope ends · 30 mm right, in sight"), "{labels:?}");
     assert!(
         labels.iter().any(|label| label.ends_with("at the back") || label.ends_with("seen from the side")),
         "{labels:?}"
     );
+}
+
+/// Labels of seams and sizes over stills of every design, from all sides: apart from each other, in the picture, off the pieces.
+#[test]
+fn labels_on_a_still_cover_neither_each_other_nor_a_piece() {
+    for (name, cake) in designs() {
+        let (plans, bodies) = (plan(&cake).0, bodies(&cake).expect("bodies"));
+        let ends = ends(&cake, &Onlookers::new(&cake));
+        let place = |body: &tierproof::cake::Body| {
+            body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at)).collect::<Vec<_>>()
+        };
+        let corners: Vec<_> = bodies.iter().flat_map(place).collect();
+        let pieces: Vec<_> = bodies
+            .iter()
+            .filter(|body| matches!(body.owner, tierproof::cake::Owner::Piece(_)))
+            .flat_map(place)
+            .collect();
+        for azimuth in [0.0, 90.0, 180.0, 270.0, 35.0] {
+            let camera = Camera::framing(Direction::new(azimuth, 12.0), &corners, (1600, 1200), 0.17);
+            let sight = Sight::new(&bodies, &camera);
+            let mut marks = seam_marks(&cake, (&plans, &ends), &sight);
+            marks.extend(size_marks(&cake, &camera));
+            let boxes = label_boxes(&camera, &Ground { cake: &corners, sight: &sight }, &marks);
+            assert!(boxes.len() > 1, "{name} {azimuth}");
+            let seen = pieces.iter().filter(|at| sight.sees(**at)).filter_map(|&at| camera.pixel(at));
+            let seen: Vec<DVec2> = seen.collect();
+            for (number, &[low, high]) in boxes.iter().enumerate() {
+                assert!(low.min_element() >= 0.0 && high.cmple(DVec2::new(1600.0, 1200.0)).all(), "{name} {azimuth}");
+                for [from, to] in &boxes[..number] {
+                    assert!(!(low.cmplt(*to).all() && from.cmplt(high).all()), "{name} {azimuth}: labels {number}");
+                }
+                // Two pixels are what the sight's own picture leaves in doubt.
+                let covered = seen.iter().filter(|at| at.cmpgt(low + 2.0).all() && at.cmplt(high - 2.0).all()).count();
+                assert_eq!(covered, 0, "{name} {azimuth}: label {number} of {marks:?}");
+            }
+        }
+    }
 }

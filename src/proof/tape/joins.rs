@@ -5,11 +5,10 @@ use glam::DVec2;
 use super::flags::Flag;
 use super::side::Side;
 use crate::art::Stretch;
-use crate::design::model::CourseKind;
 use crate::proof::chart::Chart;
 use crate::proof::ink::{ACCENT, PAPER};
 use crate::proof::marks::seam_words;
-use crate::wraps::{Onlookers, WrapPlan};
+use crate::wraps::{Join, Meets};
 
 /// Joins closer than this along the tape are at one place: no tape measure on icing reads finer, mm.
 const ONE_PLACE: f64 = 25.4 / 16.0;
@@ -17,8 +16,8 @@ const ONE_PLACE: f64 = 25.4 / 16.0;
 const LONGEST: usize = 38;
 
 /// Joins at one place.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Join {
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Place {
     /// Tape reading, mm.
     pub along: f64,
     /// Seams of prints that lie there.
@@ -31,47 +30,30 @@ pub(super) struct Join {
     exposure: f64,
 }
 
-/// All joins of a tier, from left to right.
-pub(super) fn joins(side: &Side, index: usize, (plans, onlookers): (&[&WrapPlan], &Onlookers<'_>)) -> Vec<Join> {
-    let mut joins: Vec<Join> = Vec::new();
-    for (number, course) in side.tier.courses.iter().enumerate() {
-        let sight = onlookers.course(index, number);
-        let mut add = |along: f64, (seams, ends): (Vec<String>, Vec<String>)| {
-            let exposure = sight.as_ref().map_or(0.0, |sight| sight.exposure(along));
-            joins.push(Join { along, seams, ends, heights: vec![(course.bottom, course.top)], exposure });
-        };
-        let plan = plans.iter().find(|plan| plan.course == number);
-        for (count, seam) in plan.iter().flat_map(|plan| &plan.seams).enumerate() {
-            let pinned = if seam.pinned { ", pinned" } else { "" };
-            add(seam.along, (vec![format!("{} seam {}{pinned}", course.name, count + 1)], Vec::new()));
+/// All places at which a tier has joins, from left to right.
+pub(super) fn places(side: &Side, index: usize, joins: &[Join]) -> Vec<Place> {
+    let mut places: Vec<Place> = Vec::new();
+    for join in joins.iter().filter(|join| join.tier == index) {
+        let Some(course) = side.tier.courses.get(join.course) else { continue };
+        let same = |place: &Place| side.tier.outline.reading(place.along - join.along).abs() <= ONE_PLACE;
+        let found = places.iter().position(same).unwrap_or(places.len());
+        if found == places.len() {
+            places.push(Place { along: join.along, ..Place::default() });
         }
-        let ends = matches!(course.kind, CourseKind::Band { .. } | CourseKind::Rope { .. });
-        if let Some(along) = course.seam(&side.tier.outline).filter(|_| ends) {
-            add(along, (Vec::new(), vec![course.name.clone()]));
-        }
-    }
-    together(joins, side)
-}
-
-fn together(joins: Vec<Join>, side: &Side) -> Vec<Join> {
-    let mut grouped: Vec<Join> = Vec::new();
-    for join in joins {
-        let same = |other: &&mut Join| side.tier.outline.reading(other.along - join.along).abs() <= ONE_PLACE;
-        match grouped.iter_mut().find(same) {
-            Some(other) => {
-                other.seams.extend(join.seams);
-                other.ends.extend(join.ends);
-                other.heights.extend(join.heights);
-                other.exposure = other.exposure.max(join.exposure);
+        if let Some(place) = places.get_mut(found) {
+            match join.meets {
+                Meets::Strips { .. } => place.seams.push(join.name(&course.name) + join.pinned()),
+                Meets::Ends => place.ends.push(course.name.clone()),
             }
-            None => grouped.push(join),
+            place.heights.push((course.bottom, course.top));
+            place.exposure = place.exposure.max(join.exposure);
         }
     }
-    grouped.sort_by(|a, b| a.along.total_cmp(&b.along));
-    grouped
+    places.sort_by(|a, b| a.along.total_cmp(&b.along));
+    places
 }
 
-impl Join {
+impl Place {
     /// At the back, where the tape has two ends; it is told at the left one.
     fn at_back(&self, side: &Side) -> bool {
         side.around() / 2.0 - self.along.abs() <= ONE_PLACE

@@ -108,19 +108,20 @@ fn curve(chart: &mut Chart, side: &Side, (plan, sight): (&WrapPlan, &CourseSight
     for part in side.parts(span) {
         let steps = ((part.to - part.from) * side.scale / STEP).ceil().max(1.0) as u32;
         let reading = |n: u32| part.from + (part.to - part.from) * f64::from(n) / f64::from(steps);
-        let place = |along: f64| DVec2::new(side.x(along), height(sight.exposure(along)));
-        let line: Vec<DVec2> = (0..=steps).map(|n| place(reading(n))).collect();
+        let readings: Vec<f64> = (0..=steps).map(reading).collect();
+        let seen = readings.iter().zip(sight.exposures(&readings));
+        let line: Vec<DVec2> = seen.map(|(&along, seen)| DVec2::new(side.x(along), height(seen))).collect();
         let ends = [part.to, part.from].map(|along| DVec2::new(side.x(along), foot));
         chart.area(vec![line.iter().copied().chain(ends).collect()], (MUTED, 0.3));
         chart.line(line, Stretch::solid(0.3, INK));
     }
     chart.line([DVec2::new(left, foot), DVec2::new(right, foot)], Stretch::solid(0.3, INK));
     for seam in &plan.seams {
-        let exposure = sight.exposure(seam.along);
+        let exposure = seam.exposure;
         let at = DVec2::new(side.x(seam.along), height(exposure));
         chart.line([at, DVec2::new(at.x, foot)], Stretch { dashes: vec![1.6, 1.0], ..Stretch::solid(0.45, ACCENT) });
         dot(chart, at);
-        let says = format!("{} %", (exposure * 100.0).round().max(0.0) as u32);
+        let says = format!("{} %", (exposure * 100.0).round() as u32);
         let align = if right - at.x < 9.0 { Align::Right } else { Align::Left };
         let aside = if align == Align::Left { 1.4 } else { -1.4 };
         let words = DVec2::new(at.x + aside, (at.y - 0.8).max(top + 2.4).min(foot - 1.0));

@@ -24,7 +24,7 @@ use glam::DVec2;
 
 use self::flags::{Flag, Flags, fly};
 use self::footprint::{Footprint, footprints};
-use self::joins::{Join, joins};
+use self::joins::{Place, places};
 use self::side::Side;
 use super::chart::{Align, Chart, Hand};
 use super::ink::{ACCENT, INK, MUTED};
@@ -32,7 +32,7 @@ use crate::art::{Region, Stretch};
 use crate::cake::{Body, Cake, CakePiece, Owner};
 use crate::design::model::Form;
 use crate::measure::{Length, show_length, tape_reading};
-use crate::wraps::{Onlookers, WrapPlan};
+use crate::wraps::{End, Join, Onlookers, WrapPlan, joins};
 
 /// Width of the page, mm: letter or A4 lying on its side takes it.
 const PAGE: f64 = 277.0;
@@ -54,9 +54,11 @@ pub struct TapeInput<'a> {
     pub cake: &'a Cake,
     /// Its planned wraps.
     pub plans: &'a [WrapPlan],
+    /// Where the ends of its bands and ropes meet.
+    pub ends: &'a [End],
     /// Its bodies, those of the pieces among them.
     pub bodies: &'a [Body],
-    /// Who looks at it.
+    /// Who looks at it: how much a seam would be seen elsewhere.
     pub onlookers: &'a Onlookers<'a>,
     /// Printed at the foot.
     pub revision: &'a str,
@@ -72,9 +74,10 @@ pub fn tape(input: &TapeInput<'_>, tiers: &[usize]) -> Chart {
     // To the next tenth: a scale that can be said.
     let scale = 10.0 / (10.0 * longest / room).ceil().max(10.0);
     let axis = MARGIN + NAMES + room / 2.0;
+    let joins = joins(input.plans, input.ends);
     let sides = known.iter().map(|&(index, tier)| {
         let side = Side { tier, unit: input.cake.design.unit, scale, axis, foot: 0.0 };
-        Laid::new(input, side, index)
+        Laid::new(input, (side, index), &joins)
     });
     let sides: Vec<Laid> = sides.collect();
     let dotted = sides.iter().any(|laid| !laid.side.corners().is_empty());
@@ -127,22 +130,22 @@ struct Laid<'a> {
     side: Side<'a>,
     index: usize,
     plans: Vec<&'a WrapPlan>,
-    joins: Vec<Join>,
+    places: Vec<Place>,
     pieces: Vec<(&'a CakePiece, Vec<Footprint>)>,
     flags: Flags,
 }
 
 impl<'a> Laid<'a> {
-    fn new(input: &TapeInput<'a>, side: Side<'a>, index: usize) -> Self {
+    fn new(input: &TapeInput<'a>, (side, index): (Side<'a>, usize), joins: &[Join]) -> Self {
         let plans: Vec<&WrapPlan> = input.plans.iter().filter(|plan| plan.tier == index).collect();
-        let joins = joins(&side, index, (&plans, input.onlookers));
+        let places = places(&side, index, joins);
         let pieces = pieces(input, &side, index);
         // Poles stand on what they name wherever the side comes to lie on the page: heights are known from its foot.
         let named =
             pieces.iter().take(MOST_NAMED).filter_map(|(piece, prints)| piece_flag(input, &side, (piece, prints)));
-        let flags: Vec<Flag> = joins.iter().map(|join| join.flag(&side)).chain(named).collect();
+        let flags: Vec<Flag> = places.iter().map(|place| place.flag(&side)).chain(named).collect();
         let flags = fly(flags, PAGE - MARGIN);
-        Self { side, index, plans, joins, pieces, flags }
+        Self { side, index, plans, places, pieces, flags }
     }
 
     fn height(&self) -> f64 {
@@ -163,8 +166,8 @@ impl<'a> Laid<'a> {
         for print in prints {
             cover(chart, side, print);
         }
-        for join in &self.joins {
-            join.draw(chart, side);
+        for place in &self.places {
+            place.draw(chart, side);
         }
         self.flags.draw(chart, (upper, side.foot));
         ruler::up(chart, side);

@@ -42,6 +42,12 @@ impl Skin {
         (self.low, self.high)
     }
 
+    /// Its triangles, in its own frame.
+    #[must_use]
+    pub fn mesh(&self) -> &Mesh {
+        &self.mesh
+    }
+
     pub(super) fn depth(&self, place: DVec3) -> Depth {
         let tree = self.tree.get_or_init(|| self.grown());
         let on_face = |number: u32, _| Some(self.triangle(number)?.project_local_point(place, false));

@@ -1,5 +1,7 @@
 //! What of a seam is left in sight: a comb of places up its height, one for each eye level.
 
+use glam::DVec2;
+
 use super::eyes::LEVELS;
 
 /// Places up a seam: as many as a machine word has bits.
@@ -38,6 +40,14 @@ impl Comb {
         }
     }
 
+    /// Hides what lies in the shadow of an edge, from one place (mm ahead, mm up) to another.
+    pub fn hide_edge(&mut self, slopes: &[f64; LEVELS], [a, b]: [DVec2; 2]) {
+        self.hide(slopes, |slope| {
+            let (a, b) = (a.y - a.x * slope, b.y - b.x * slope);
+            (a.min(b), a.max(b))
+        });
+    }
+
     /// Is anything in such a shadow still in sight?
     pub fn shows(&self, slopes: &[f64; LEVELS], shadow: impl Fn(f64) -> (f64, f64)) -> bool {
         let scale = (self.low, self.per_mm);
@@ -48,7 +58,11 @@ impl Comb {
 /// The places between two heights, of a comb that starts `low` and has so many places to a millimetre.
 fn teeth((from, to): (f64, f64), (low, per_mm): (f64, f64)) -> u64 {
     // A place counts when its middle lies between; counted from below, so that shadows that touch leave no gap.
-    let tooth = |up: f64| ((up - low) * per_mm - 0.5).ceil().clamp(0.0, TEETH) as u32;
+    let tooth = |up: f64| {
+        let up = ((up - low) * per_mm - 0.5).clamp(0.0, TEETH);
+        // Rounded up; `ceil` would be a call here.
+        up as u32 + u32::from(f64::from(up as u32) < up)
+    };
     let (first, end) = (tooth(from), tooth(to));
     if end > first { (u64::MAX >> (64 - (end - first))) << first } else { 0 }
 }

@@ -84,17 +84,22 @@ impl<'a> Curtain<'a> {
 
     /// Where it cuts a triangle, before the seam: an edge from (mm ahead, mm up) to another.
     pub fn cut(&self, corners: [DVec3; 3]) -> Option<[DVec2; 2]> {
-        let [a, b, c] = corners.map(|corner| {
+        cut(corners.map(|corner| {
             let place = corner - self.foot;
             (place.dot(self.across), DVec2::new(place.dot(self.ahead), place.dot(self.up)))
-        });
-        let meet = |(one, from): (f64, DVec2), (other, to): (f64, DVec2)| {
-            ((one >= 0.0) != (other >= 0.0)).then(|| from.lerp(to, one / (one - other)))
-        };
-        match (meet(a, b), meet(b, c), meet(c, a)) {
-            (Some(p), Some(q), _) | (Some(p), _, Some(q)) | (_, Some(p), Some(q)) => before([p, q]),
-            _ => None,
-        }
+        }))
+    }
+}
+
+/// Where a curtain cuts a triangle, before the seam, from how far aside of the curtain each corner lies and where (mm ahead,
+/// mm up).
+pub(super) fn cut([a, b, c]: [(f64, DVec2); 3]) -> Option<[DVec2; 2]> {
+    let meet = |(one, from): (f64, DVec2), (other, to): (f64, DVec2)| {
+        ((one >= 0.0) != (other >= 0.0)).then(|| from.lerp(to, one / (one - other)))
+    };
+    match (meet(a, b), meet(b, c), meet(c, a)) {
+        (Some(p), Some(q), _) | (Some(p), _, Some(q)) | (_, Some(p), Some(q)) => before([p, q]),
+        _ => None,
     }
 }
 

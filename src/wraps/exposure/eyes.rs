@@ -9,6 +9,8 @@ use crate::shapes::bearing;
 
 /// Azimuths in which all of them look, in steps of equal weight.
 const AZIMUTHS: u32 = 32;
+/// One of them, of the sine of the azimuth over its greatest, which runs from -1 to 1.
+const STEP: f64 = 2.0 / AZIMUTHS as f64;
 /// Eye levels in between the lowest and the highest.
 pub(super) const LEVELS: usize = 5;
 
@@ -21,6 +23,8 @@ pub(super) struct Eyes {
     spread: f64,
     /// How far a sight line rises towards each eye level, over its way ahead.
     pub slopes: [f64; LEVELS],
+    /// Every azimuth, as it counts where all of its step is faced.
+    whole: Vec<Glance>,
 }
 
 /// One azimuth to look along.
@@ -30,6 +34,8 @@ pub(super) struct Glance {
     pub towards: DVec2,
     /// Its share of all sight lines.
     pub weight: f64,
+    /// Which step of azimuths, where all of it is faced: then it is the same for every place.
+    pub step: Option<usize>,
 }
 
 impl Eyes {
@@ -39,7 +45,18 @@ impl Eyes {
         for (slope, number) in slopes.iter_mut().zip(0_u32..) {
             *slope = (low + (high - low) * (f64::from(number) + 0.5) / LEVELS as f64).tan();
         }
-        Self { front: viewing.front.as_radians(), spread: viewing.spread.as_radians().min(FRAC_PI_2), slopes }
+        let (front, spread) = (viewing.front.as_radians(), viewing.spread.as_radians().min(FRAC_PI_2));
+        let whole = (0..AZIMUTHS as usize).map(|number| {
+            let middle = (number as f64 + 0.5) * STEP - 1.0;
+            let towards = bearing(front + (middle * spread.sin()).asin());
+            Glance { towards, weight: STEP / 2.0, step: Some(number) }
+        });
+        Self { front, spread, slopes, whole: whole.collect() }
+    }
+
+    /// The azimuths in steps of equal weight.
+    pub fn steps(&self) -> &[Glance] {
+        &self.whole
     }
 
     /// The azimuths from which a place is faced that looks along any of `normals` (bearings, radians).
@@ -48,16 +65,17 @@ impl Eyes {
     /// faced in part counts with exactly that part.
     pub fn glances(&self, normals: &[f64]) -> Vec<Glance> {
         let width = self.spread.sin();
-        let step = 2.0 / f64::from(AZIMUTHS);
         let mut glances = Vec::with_capacity(AZIMUTHS as usize + 1);
         for (from, to) in self.faced(normals) {
             let (from, to) = (from.sin() / width, to.sin() / width);
-            for number in 0..AZIMUTHS {
-                let start = f64::from(number) * step - 1.0;
-                let (low, high) = (from.max(start), to.min(start + step));
-                if high - low > 1e-9 {
+            for (whole, number) in self.whole.iter().zip(0_u32..) {
+                let start = f64::from(number) * STEP - 1.0;
+                let (low, high) = (from.max(start), to.min(start + STEP));
+                if high - low > STEP - 1e-12 {
+                    glances.push(*whole);
+                } else if high - low > 1e-9 {
                     let towards = bearing(self.front + ((low + high) / 2.0 * width).asin());
-                    glances.push(Glance { towards, weight: (high - low) / 2.0 });
+                    glances.push(Glance { towards, weight: (high - low) / 2.0, step: None });
                 }
             }
         }

@@ -2,7 +2,8 @@
 //!
 //! In: the resolved cake with its bodies, and the design's `[viewing]`. Out: for a course and a place along it, the share of
 //! the onlookers' sight lines that reach a seam there, 0 to 1. In this order: `eyes` says from where people look, `seam_line`
-//! where a seam lies and which way it faces, `solids` what stands round it and meets a `curtain` of sight lines, `comb` what of the seam is left in sight.
+//! where a seam lies and which way it faces, `solids` what stands round it and meets a `curtain` of sight lines, `comb` what of the seam is left in sight. `together`
+//! looks at all seams of a course at once, `sweep` along one azimuth.
 //!
 //! ```text
 //!   exposure = mean over azimuths (by the cosine from the front), eye levels (evenly) and the seam's height
@@ -27,6 +28,8 @@ mod onlookers;
 mod seam_line;
 mod slabs;
 mod solids;
+mod sweep;
+mod together;
 mod words;
 
 pub use onlookers::{CourseSight, Onlookers};

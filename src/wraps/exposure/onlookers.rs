@@ -8,12 +8,15 @@ use super::comb::Comb;
 use super::curtain::Curtain;
 use super::eyes::Eyes;
 use super::seam_line::{OuterFace, SeamLine};
-use super::solids::Solids;
+use super::solids::{Solids, Thing};
+use super::together::together;
 use crate::cake::{Cake, CakeCourse, Owner};
 use crate::shapes::bearing;
 
 /// A course that stands out by no more than this above another hides nothing of it, mm.
 const FLUSH: f64 = 0.01;
+/// So few places are looked at one by one.
+const FEW: usize = 8;
 
 /// All onlookers of one cake: made once, asked for every course.
 #[derive(Debug)]
@@ -69,30 +72,70 @@ impl CourseSight<'_> {
     /// The exposure of a seam at a tape reading (mm): 0 where no sight line reaches it, 1 where all do.
     #[must_use]
     pub fn exposure(&self, along: f64) -> f64 {
-        let Onlookers { cake, eyes, solids } = self.onlookers;
-        let solids = solids.get_or_init(|| Solids::new(cake));
+        let eyes = &self.onlookers.eyes;
         let seam = self.face.seam(along);
-        let mut near = solids.near(|low, high| self.may_stand_before(&seam, (low, high)));
-        near.retain(|thing| self.may_hide(thing.owner));
+        let mut near = self.solids().near(|low, high| self.may_stand_before(&seam, (low, high)));
+        near.retain(|thing| self.may_be_hidden_by(thing));
         let seen = eyes.glances(&seam.normals).into_iter().map(|glance| {
-            let mut comb = Comb::new(self.heights);
             let curtain = Curtain::new((seam.at, self.heights), glance.towards, &eyes.slopes);
-            for thing in &near {
-                if comb.is_hidden() {
-                    return 0.0;
-                }
-                thing.shade(&mut comb, &curtain);
-            }
-            glance.weight * comb.seen()
+            glance.weight * self.left_by(&near, &curtain)
         });
-        seen.sum()
+        // A sum of nothing is -0.0.
+        seen.sum::<f64>() + 0.0
+    }
+
+    /// The exposures at many tape readings (mm), the same as one by one and many times as fast: all places are looked at
+    /// together along each azimuth, the azimuths shared out among the processors.
+    #[must_use]
+    pub fn exposures(&self, along: &[f64]) -> Vec<f64> {
+        if along.len() <= FEW {
+            return along.iter().map(|&along| self.exposure(along)).collect();
+        }
+        let seams: Vec<SeamLine> = along.iter().map(|&along| self.face.seam(along)).collect();
+        together(self, &seams)
+    }
+
+    /// Everything that stands round the cake, made when first asked.
+    pub(super) fn solids(&self) -> &Solids {
+        self.onlookers.solids.get_or_init(|| Solids::new(self.onlookers.cake))
+    }
+
+    /// All who look at it.
+    pub(super) const fn eyes(&self) -> &Eyes {
+        &self.onlookers.eyes
+    }
+
+    /// Foot and head of a seam, mm above the board.
+    pub(super) const fn heights(&self) -> (f64, f64) {
+        self.heights
+    }
+
+    /// May a solid hide anything of this course?
+    pub(super) fn may_be_hidden_by(&self, thing: &Thing) -> bool {
+        thing.standing.high.y >= self.heights.0 && self.may_hide(thing.owner)
+    }
+
+    /// What is left in sight of the seam in a curtain.
+    pub(super) fn left(&self, curtain: &Curtain<'_>) -> f64 {
+        let mut near = self.solids().near(|low, high| curtain.reaches(low, high));
+        near.retain(|thing| self.may_be_hidden_by(thing));
+        self.left_by(&near, curtain)
+    }
+
+    /// The same where these solids are all that stand before it.
+    fn left_by(&self, near: &[&Thing], curtain: &Curtain<'_>) -> f64 {
+        let mut comb = Comb::new(self.heights);
+        for thing in near {
+            if comb.is_hidden() {
+                break;
+            }
+            thing.shade(&mut comb, curtain);
+        }
+        comb.seen()
     }
 
     /// May something in a box stand before a seam, for anyone whom the seam faces?
     fn may_stand_before(&self, seam: &SeamLine, (low, high): (DVec3, DVec3)) -> bool {
-        if high.y < self.heights.0 {
-            return false;
-        }
         let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
         let (middle, half) = (DVec2::new(middle.x, middle.z) - seam.at, DVec2::new(half.x, half.z));
         seam.normals.iter().map(|&normal| bearing(normal)).any(|out| middle.dot(out) + half.dot(out.abs()) > 0.0)
@@ -104,7 +147,9 @@ impl CourseSight<'_> {
     pub fn curve(&self, step: f64) -> Vec<(f64, f64)> {
         let count = (self.around / step.max(0.1)).ceil().max(1.0) as u32;
         let reading = |number: u32| self.around * (f64::from(number) / f64::from(count) - 0.5);
-        (0..=count).map(reading).map(|along| (along, self.exposure(along))).collect()
+        let readings: Vec<f64> = (0..=count).map(reading).collect();
+        let exposures = self.exposures(&readings);
+        readings.into_iter().zip(exposures).collect()
     }
 
     fn may_hide(&self, owner: Owner) -> bool {

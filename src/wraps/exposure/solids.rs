@@ -24,7 +24,7 @@ pub(super) struct Solids {
 pub(super) struct Thing {
     /// What of the cake it is a part of.
     pub owner: Owner,
-    standing: Standing,
+    pub standing: Standing,
     /// Of a tier or course, in its own frame.
     slabs: Vec<Slab>,
 }
@@ -50,6 +50,11 @@ impl Solids {
         let boxes: Vec<Aabb> =
             things.iter().map(|thing: &Thing| Aabb::new(thing.standing.low, thing.standing.high)).collect();
         Self { things, tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes) }
+    }
+
+    /// All of them, large ones first.
+    pub fn all(&self) -> &[Thing] {
+        &self.things
     }
 
     /// Those whose box passes, and all boxes round it; large ones first.
@@ -114,10 +119,7 @@ fn shade_skin(skin: &Skin, comb: &mut Comb, curtain: &Curtain) {
     }
     for face in skin.faces_where(|low, high| curtain.reaches(low, high)) {
         if let Some([a, b]) = curtain.cut(face) {
-            comb.hide(curtain.slopes, |slope| {
-                let (a, b) = (a.y - a.x * slope, b.y - b.x * slope);
-                (a.min(b), a.max(b))
-            });
+            comb.hide_edge(curtain.slopes, [a, b]);
         }
     }
 }
