@@ -38,11 +38,15 @@ fn same_wrap(one: &Print, other: &Print) -> bool {
     wrap(one).is_some() && wrap(one) == wrap(other)
 }
 
+fn may_turn(print: &Print, sheet: &Sheet) -> bool {
+    sheet.turn && print.turn
+}
+
 /// A strip higher than the sheet prints is told of by the wrap's own plan.
 fn told_by_its_wrap(print: &Print, sheet: &Sheet) -> bool {
     let [width, tall] = sheet.printable.map(Length::as_mm);
     let height = print.size.y + 2.0 * print.bleed;
-    matches!(print.of, PrintOf::Strip { .. }) && height > tall && (!sheet.turn || height > width)
+    matches!(print.of, PrintOf::Strip { .. }) && height > tall && (!may_turn(print, sheet) || height > width)
 }
 
 fn larger(cake: &Cake, print: &Print, sheet: &Sheet) -> Finding {
@@ -58,10 +62,10 @@ fn larger(cake: &Cake, print: &Print, sheet: &Sheet) -> Finding {
         size(DVec2::from_array(sheet.printable.map(Length::as_mm))),
         show_length(Length::mm(by), unit)
     );
-    let mend = if sheet.turn {
+    let mend = if may_turn(print, sheet) {
         "make it smaller, or choose a larger sheet"
     } else {
-        "make it smaller, choose a larger sheet, or let prints be turned on this one"
+        "make it smaller, choose a larger sheet, or let it be turned on this one"
     };
     Finding::new(Code::PrintLargerThanSheet, place(cake, print), sentence, mend).by(Length::mm(by))
 }

@@ -113,7 +113,7 @@ fn item(print: &Print, words: f64, sheet: &Sheet) -> Item {
     let mut item = Item {
         width: micrometres(Length::mm(outer.x)).max(1),
         height: micrometres(Length::mm(outer.y)).max(1),
-        may_turn: sheet.turn,
+        may_turn: sheet.turn && print.turn,
     };
     let [width, height] = sheet.printable.map(micrometres);
     for side in [width, height] {

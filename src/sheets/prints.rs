@@ -20,6 +20,8 @@ pub struct Print {
     pub sheet: String,
     /// Width and height of what is cut, upright, mm.
     pub size: DVec2,
+    /// Whether it may lie turned by a quarter, where its sheet lets it.
+    pub turn: bool,
     /// How far its colours run on beyond the cut, mm.
     pub bleed: f64,
     /// Pixels to the inch of its art at this size; `None` for drawings and plain colours.
@@ -94,6 +96,7 @@ fn strips(cake: &Cake, number: usize, plan: &WrapPlan) -> Vec<Print> {
         name: format!("{} · {} · {} of {count}", tier.name, course.name, strip + 1),
         sheet: sheet.clone(),
         size: DVec2::new(planned.width, planned.height),
+        turn: wrap.turn,
         bleed,
         ppi: plan.ppi,
         of: PrintOf::Strip {
@@ -138,6 +141,7 @@ fn of_piece(cake: &Cake, number: usize, placed: &CakePiece) -> Option<Print> {
         name: format!("{} · {}", piece.name, print.what),
         sheet,
         size: print.size,
+        turn: true,
         bleed: if print.cut_out { usual.max(cut_out_bleed()) } else { usual },
         ppi,
         of: PrintOf::Piece { piece: number, print },

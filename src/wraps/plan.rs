@@ -12,7 +12,7 @@ use super::repeat::Repeat;
 use super::under::{UnderStrip, under_strip};
 use super::way::{Way, Ways, ways};
 use crate::cake::Cake;
-use crate::design::model::CourseKind;
+use crate::design::model::{CourseKind, Sheet};
 use crate::findings::Finding;
 use crate::measure::Length;
 
@@ -123,7 +123,7 @@ fn plan_one(
         |along: &[f64]| sight.as_ref().map_or_else(|| vec![1.0; along.len()], |sight| sight.exposures(along));
     let laid = Laid::new(on, &cake.design, &exposures);
     let sheet = cake.design.sheet(wrap.sheet.as_deref());
-    let ways = ways(&sheet, course.height());
+    let ways = ways(&Sheet { turn: sheet.turn && wrap.turn, ..sheet }, course.height());
     let (lattice, cutting) = cut(&laid, ways);
     let mut seams = seams(&laid, &cutting);
     let (mut layout, mut repeat, face) = printed(cake, on);

@@ -144,6 +144,7 @@ impl Dice {
             focus: [self.share(), self.share()],
             focus_along: self.place(),
             sheet: self.maybe(|dice| dice.pick(&["letter", "a4", "my sheet"]).to_owned()),
+            turn: self.flip(),
             overlap: self.depth(),
             thickness: self.depth(),
             under: self.maybe(|dice| Under { paste: dice.size(), finish: dice.finish(), seam: dice.maybe(Self::seam) }),

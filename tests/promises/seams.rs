@@ -103,6 +103,19 @@ fn a_low_print_lies_as_it_saves_a_sheet() {
 }
 
 #[test]
+fn a_print_that_must_not_turn_lies_as_it_is() {
+    // 20 in round: along the sheet two strips of 10 in, across it three of at most 8 in.
+    let strips = |turn: &str| {
+        let wrap = format!("height = \"3 3/4\"\nsheet = \"letter\"\n{turn}");
+        planned(&cake("in", "size = 6.4\nheight = 5", &wrap, "")).0.strips
+    };
+    assert_eq!((strips("").len(), strips("turn = true").len()), (2, 2));
+    let straight = strips("turn = false");
+    assert_eq!(straight.len(), 3);
+    assert!(straight.iter().all(|strip| strip.width <= 8.0 * INCH + 0.01));
+}
+
+#[test]
 fn a_corner_is_taken_where_it_is_as_well_hidden() {
     let (plan, _) = planned(&cake("mm", "shape = \"square\"\nsize = 150\npaste = 3\nheight = 100", "height = 60", ""));
     let side = 150.0 + std::f64::consts::PI * 1.5;

@@ -36,6 +36,12 @@ pub(super) static WRAP: Variant = Variant {
             "How far a repeat is moved to the right; best: as far as makes its seams show least.",
         ),
         Field::may("sheet", Kind::Name(Names::Sheet), "The sheet it is printed on; by the unit when left out."),
+        Field::or(
+            "turn",
+            Kind::Truth,
+            Fallback::Yes,
+            "Whether its strips may lie turned by a quarter where that saves sheets; not on a sheet that must not turn.",
+        ),
         Field::length("overlap", Bound::From, Length::ZERO, "How much each strip runs under the next."),
         Field::length("thickness", Bound::From, Length::mm(0.3), "Of the printed sheet."),
         Field::may("under", Kind::Table(&UNDER), "A strip of paste beneath the print."),
@@ -132,6 +138,7 @@ impl Record for Wrap {
             focus: table.take("focus")?,
             focus_along: table.take("focus_along")?,
             sheet: table.take("sheet")?,
+            turn: table.take("turn")?,
             overlap: table.take("overlap")?,
             thickness: table.take("thickness")?,
             under: table.take("under")?,
@@ -158,6 +165,7 @@ impl Record for Wrap {
         table.put("focus_along", &self.focus_along);
         table.put("shift", &repeat.map(|(_, shift)| shift));
         table.put("sheet", &self.sheet);
+        table.put("turn", &self.turn);
         table.put("overlap", &self.overlap);
         table.put("thickness", &self.thickness);
         table.put("under", &self.under);

@@ -121,6 +121,8 @@ pub struct Wrap {
     pub focus_along: Length,
     /// Name of the sheet it is printed on; `None` takes the unit's usual one.
     pub sheet: Option<String>,
+    /// Whether its strips may lie turned by a quarter on their sheet, where the sheet lets them.
+    pub turn: bool,
     /// How much each strip runs under the next.
     pub overlap: Length,
     /// Of the printed sheet.

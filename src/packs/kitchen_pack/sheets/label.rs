@@ -114,6 +114,7 @@ mod tests {
             name: "base · waves · 1 of 3".into(),
             sheet: "letter".into(),
             size,
+            turn: true,
             bleed: 0.0,
             ppi: Some(287.0),
             of: PrintOf::Strip { plan: 0, strip: 0, start: 0.0, meets },

@@ -84,6 +84,7 @@ mod tests {
             name: "base · waves · 1 of 3".into(),
             sheet: "letter".into(),
             size: DVec2::new(254.0, 120.65),
+            turn: true,
             bleed: 0.0,
             ppi: Some(287.4),
             of: PrintOf::Strip { plan: 0, strip: 0, start: 0.0, meets },
