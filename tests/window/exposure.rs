@@ -24,8 +24,8 @@ const PAINTS: [Colour; 5] = [
     Colour::new(220, 0, 210),
     Colour::new(0, 200, 210),
 ];
-/// Directions to look from.
-const LOOKS: u32 = 48;
+/// Directions to look from: a power of two, so that the eye levels are evenly spread.
+const LOOKS: u32 = 32;
 /// Distance of the eye, mm: so far that sight lines are all but parallel.
 const FAR: f64 = 8000.0;
 /// Furthest that the picture and the cast may disagree.
@@ -154,11 +154,16 @@ fn directions(cake: &Cake) -> Vec<Direction> {
 /// From far away, with all of a cake's tiers in a small picture.
 fn camera(direction: Direction) -> Camera {
     let eye = DVec3::new(0.0, 90.0, 0.0) + direction.towards_eye() * FAR;
-    Camera { direction, eye, field: Angle::radians(2.0 * (130.0 / FAR).atan()), size: (690, 690) }
+    Camera { direction, eye, field: Angle::radians(2.0 * (130.0 / FAR).atan()), size: (520, 520) }
 }
 
 /// Which paint a pixel has.
 fn paint_of([red, green, blue, _]: [u8; 4]) -> Option<usize> {
+    let spread = red.max(green).max(blue) - red.min(green).min(blue);
+    // Most pixels are pale or grey; they need no further look.
+    if 4 * u16::from(spread) <= u16::from(red.max(green).max(blue)) {
+        return None;
+    }
     let channels = [red, green, blue].map(f64::from);
     let (least, most) = (channels.into_iter().fold(255.0, f64::min), channels.into_iter().fold(0.0, f64::max));
     let share = channels.map(|channel| (channel - least) / (most - least).max(1.0));
