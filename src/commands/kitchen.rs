@@ -18,7 +18,7 @@ pub(super) struct Words {
     /// Folder to write the pack into
     #[arg(short, long, value_name = "FOLDER")]
     output: PathBuf,
-    /// Print everything on this sheet instead: one of the design's, or letter or a4
+    /// Print everything on this sheet instead: one of the design's, or letter, a4, tabloid or a3
     #[arg(long, value_name = "NAME")]
     sheet: Option<String>,
     #[command(flatten)]
