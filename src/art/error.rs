@@ -38,6 +38,15 @@ pub enum Fault {
         /// Rows.
         height: u32,
     },
+    /// A picture where letters are wanted.
+    #[error("this is a picture and not a font; name a font file (TTF or OTF), or leave `font` out for the bundled one")]
+    NotAFont,
+    /// Letters where a picture is wanted.
+    #[error("this is a font and not a picture; name a PNG, JPEG or SVG here, and a font in a sign's letters")]
+    Letters,
+    /// A font packed for the web.
+    #[error("this is a web font (WOFF), which is not read; use the same font as a TTF or OTF file")]
+    WebFont,
     /// It breaks off in the middle.
     #[error("the {kind} breaks off before its end; copy it again from where it came")]
     CutOff {
@@ -45,9 +54,9 @@ pub enum Fault {
         kind: &'static str,
     },
     /// Its contents make no sense.
-    #[error("the {kind} is damaged ({reason}); open it in a picture program and save it again")]
+    #[error("the {kind} is damaged ({reason}); {mend}", mend = mend_of(kind))]
     Damaged {
-        /// `PNG`, `JPEG` or `SVG`.
+        /// `PNG`, `JPEG`, `SVG` or `font`.
         kind: &'static str,
         /// What the reader stumbled over.
         reason: String,
@@ -94,5 +103,13 @@ impl Fault {
     #[must_use]
     pub fn of(self, name: &str) -> ArtError {
         ArtError { name: name.to_owned(), fault: self }
+    }
+}
+
+/// What would fix a damaged file.
+fn mend_of(kind: &str) -> &'static str {
+    match kind {
+        "font" => "get the font file again from where it came, or use another",
+        _ => "open it in a picture program and save it again",
     }
 }

@@ -4,7 +4,7 @@
 //! bytes ─ shelf ─┬─ raster ── Picture ─┬─ trace ──┬── Region ── offset
 //!                └─ svg ───── Drawing ─┼─ outline ┘             └─ cutting, neck   (what is cut)
 //!                                      └─ paint ───── Picture ── encode
-//! text ── lettering ── Line ── outline ────────────── Region
+//! text, font ── lettering ── Line ── outline ──────── Region
 //! ```
 //!
 //! In: bytes of files and text; nothing here opens a file or follows a reference out of one. Out: regions (y **up**) to
@@ -17,6 +17,7 @@ mod encode;
 mod error;
 mod flatten;
 mod lettering;
+mod load;
 mod neck;
 mod offset;
 mod pen;
@@ -35,7 +36,8 @@ pub use cutting::{BackingOrder, CutFigure, CutOrder};
 pub use difference::Lab;
 pub use encode::{EncodeError, encode_jpeg, encode_png, encode_png_at};
 pub use error::{ArtError, Fault};
-pub use lettering::{FontFile, Glyph, Line, Run, Typeface, shape};
+pub use lettering::{FontFile, Glyph, Line, OwnFont, Run, SignFont, Typeface, letter, missing, shape};
+pub use load::{LARGEST_ART, load_art};
 pub use neck::Neck;
 pub use offset::{Join, offset_ring};
 pub use pen::{Sketch, Stretch};

@@ -35,6 +35,9 @@ impl Kind {
 
     /// The fault of a file that is neither, by the first bytes of kinds that people send for art.
     pub(super) fn foreign(bytes: &[u8]) -> Fault {
+        if [b"wOFF", b"wOF2"].iter().any(|mark| bytes.starts_with(*mark)) {
+            return Fault::WebFont;
+        }
         let (riff, boxed) = (bytes.starts_with(b"RIFF"), bytes.get(4..8) == Some(b"ftyp"));
         let brand = bytes.get(8..12).unwrap_or_default();
         let known: [(bool, &'static str); 10] = [

@@ -8,6 +8,7 @@ use sha2::{Digest, Sha256};
 
 use super::cutting::{CutFigure, CutOrder, Cuts};
 use super::error::{ArtError, Fault};
+use super::lettering::OwnFont;
 use super::picture::{Part, Picture};
 use super::raster::{Kind, read_raster};
 use super::region::Region;
@@ -36,10 +37,12 @@ pub enum Content {
     Photo(Arc<Picture>),
     /// Shapes: an SVG.
     Drawing(Arc<Drawing>),
+    /// Letters: a font file. It is no picture, and shows nothing.
+    Font(OwnFont),
 }
 
 impl Art {
-    /// Reads a PNG, a JPEG or an SVG, told apart by its contents. `name` is what messages call the file.
+    /// Reads a PNG, a JPEG, an SVG or a font, told apart by its contents. `name` is what messages call the file.
     ///
     /// # Errors
     /// An empty, foreign, damaged or too large file; a drawing that refers to anything outside itself.
@@ -50,6 +53,8 @@ impl Art {
             Content::Photo(Arc::new(read_raster(bytes, name)?))
         } else if looks_like_svg(bytes) {
             Content::Drawing(Arc::new(Drawing::read(bytes, name)?))
+        } else if OwnFont::looks_like_one(bytes) {
+            Content::Font(OwnFont::read(bytes).map_err(|fault| fault.of(name))?)
         } else {
             return Err(Kind::foreign(bytes).of(name));
         };
@@ -85,7 +90,7 @@ impl Art {
     #[must_use]
     pub fn remarks(&self) -> &[Remark] {
         match &self.content {
-            Content::Photo(_) => &[],
+            Content::Photo(_) | Content::Font(_) => &[],
             Content::Drawing(drawing) => drawing.remarks(),
         }
     }
@@ -95,7 +100,29 @@ impl Art {
     pub fn pixels(&self) -> Option<(u32, u32)> {
         match &self.content {
             Content::Photo(picture) => Some((picture.width, picture.height)),
-            Content::Drawing(_) => None,
+            Content::Drawing(_) | Content::Font(_) => None,
+        }
+    }
+
+    /// The font that it is.
+    ///
+    /// # Errors
+    /// A picture.
+    pub fn font(&self) -> Result<&OwnFont, ArtError> {
+        match &self.content {
+            Content::Font(font) => Ok(font),
+            Content::Photo(_) | Content::Drawing(_) => Err(Fault::NotAFont.of(&self.name)),
+        }
+    }
+
+    /// Says so when it is a font, where a picture is wanted.
+    ///
+    /// # Errors
+    /// A font.
+    pub fn is_picture(&self) -> Result<(), ArtError> {
+        match &self.content {
+            Content::Font(_) => Err(Fault::Letters.of(&self.name)),
+            Content::Photo(_) | Content::Drawing(_) => Ok(()),
         }
     }
 
@@ -105,6 +132,7 @@ impl Art {
         match &self.content {
             Content::Photo(picture) => (f64::from(picture.width), f64::from(picture.height)),
             Content::Drawing(drawing) => drawing.size(),
+            Content::Font(_) => (1.0, 1.0),
         }
     }
 
@@ -125,6 +153,7 @@ impl Art {
             let found = match &self.content {
                 Content::Photo(picture) => trace(picture),
                 Content::Drawing(drawing) => drawing.outline(),
+                Content::Font(_) => Err(Fault::Letters),
             };
             found.map(Arc::new).map_err(|fault| fault.of(&self.name))
         };
@@ -169,6 +198,7 @@ impl Art {
         match &self.content {
             Content::Photo(picture) => resample(picture, part, width, height),
             Content::Drawing(drawing) => drawing.paint_part(part, width, height),
+            Content::Font(_) => Picture::filled(width, height, [0; 4]),
         }
     }
 }
@@ -189,6 +219,12 @@ impl Shelf {
     #[must_use]
     pub fn get(&self, path: &str) -> Option<&Arc<Art>> {
         self.art.get(path)
+    }
+
+    /// SHA-256 of each, by path: what a revision counts of it.
+    #[must_use]
+    pub fn digests(&self) -> BTreeMap<String, [u8; 32]> {
+        self.iter().map(|(path, art)| (path.to_owned(), art.digest())).collect()
     }
 
     /// All of it, sorted by path.
@@ -215,6 +251,10 @@ mod tests {
         assert_eq!((drawing.pixels(), drawing.proportion()), (None, 2.0));
         assert_eq!(Art::read(b"", "a").unwrap_err().fault, Fault::Empty);
         assert_eq!(Art::read(b"hello", "a").unwrap_err().fault, Fault::NotAPicture);
+        assert_eq!(Art::read(b"wOF2 and more", "a").unwrap_err().fault, Fault::WebFont);
+        let font = Art::read(super::super::FontFile::Fallback.bytes(), "a.ttf").unwrap();
+        assert!(font.font().is_ok() && font.is_picture().is_err() && font.outline().is_err());
+        assert!(drawing.font().is_err() && drawing.is_picture().is_ok());
     }
 
     #[test]

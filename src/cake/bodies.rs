@@ -24,31 +24,39 @@ pub(super) const BOARD_EDGE: f64 = 1.0;
 /// # Errors
 /// A piece whose art can't be cut.
 pub fn bodies(cake: &Cake) -> Result<Vec<Body>, CakeError> {
-    let board = block(&cake.board.outline, (-cake.board.thickness.as_mm(), 0.0), BOARD_EDGE);
-    let mut bodies = vec![Body {
-        name: "board".to_owned(),
-        mesh: Arc::new(board),
-        pose: DAffine3::IDENTITY,
-        surface: plain(cake, &cake.board.finish),
-        owner: Owner::Board,
-    }];
-    for (index, tier) in cake.tiers.iter().enumerate() {
-        bodies.push(Body {
-            name: tier.name.clone(),
-            mesh: Arc::new(block(&tier.outline, (0.0, tier.height.as_mm()), tier.edge.as_mm())),
-            pose: tier.pose(),
-            surface: plain(cake, &tier.finish),
-            owner: Owner::Tier(index),
-        });
-        for (number, course) in tier.courses.iter().enumerate().filter(|(_, course)| course.height() > 0.0) {
-            bodies.extend(course_bodies(cake, (tier, course), Owner::Course(index, number)));
-        }
-    }
+    let mut bodies = vec![board_body(cake)];
+    bodies.extend(cake.tiers.iter().enumerate().flat_map(|tier| tier_bodies(cake, tier)));
     let mut stock = Stock::default();
     for piece in &cake.pieces {
         bodies.extend(piece_bodies(cake, piece, &mut stock)?);
     }
     Ok(bodies)
+}
+
+pub(super) fn board_body(cake: &Cake) -> Body {
+    let board = block(&cake.board.outline, (-cake.board.thickness.as_mm(), 0.0), BOARD_EDGE);
+    Body {
+        name: "board".to_owned(),
+        mesh: Arc::new(board),
+        pose: DAffine3::IDENTITY,
+        surface: plain(cake, &cake.board.finish),
+        owner: Owner::Board,
+    }
+}
+
+/// A tier and its courses.
+pub(super) fn tier_bodies(cake: &Cake, (index, tier): (usize, &CakeTier)) -> Vec<Body> {
+    let mut bodies = vec![Body {
+        name: tier.name.clone(),
+        mesh: Arc::new(block(&tier.outline, (0.0, tier.height.as_mm()), tier.edge.as_mm())),
+        pose: tier.pose(),
+        surface: plain(cake, &tier.finish),
+        owner: Owner::Tier(index),
+    }];
+    for (number, course) in tier.courses.iter().enumerate().filter(|(_, course)| course.height() > 0.0) {
+        bodies.extend(course_bodies(cake, (tier, course), Owner::Course(index, number)));
+    }
+    bodies
 }
 
 /// The surface of a finish without a picture.
@@ -133,7 +141,7 @@ pub(super) fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec
     places
 }
 
-fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
+pub(super) fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
     let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
     let parts = placed_parts(cake, placed, stock)?;
     Ok(parts.into_iter().map(|part| part_body(cake, (piece, placed.index), part)).collect())
@@ -145,7 +153,7 @@ pub(super) fn placed_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -
     let makings = Makings { shelf: &cake.shelf, design: &cake.design };
     let posture = Posture::from(piece.seat.surface);
     let parts = pieces::parts(&piece.form, (posture, &placed.measure), makings, stock)
-        .map_err(|source: PieceError| CakeError { piece: piece.name.clone(), source })?;
+        .map_err(|source: PieceError| CakeError { place: format!("piece '{}'", piece.name), source })?;
     let side = placed.side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
     let drape = side.and_then(|(side, tier)| Drape::of(tier, side));
     let placed = parts.into_iter().map(|part| match (&drape, side, part.hold) {

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use glam::DAffine3;
 
+use super::Cake;
 use crate::art::{Colour, Picture};
 use crate::design::Look;
 use crate::shapes::Mesh;
@@ -34,6 +35,23 @@ pub enum Owner {
     Course(usize, usize),
     /// A piece, by its number in the design.
     Piece(usize),
+}
+
+impl Owner {
+    /// What the cake calls it.
+    #[must_use]
+    pub fn name(self, cake: &Cake) -> String {
+        let tier = |index: usize| cake.tiers.get(index);
+        let found = match self {
+            Self::Board => None,
+            Self::Tier(index) => tier(index).map(|tier| tier.name.as_str()),
+            Self::Course(index, number) => {
+                tier(index).and_then(|tier| tier.courses.get(number)).map(|course| course.name.as_str())
+            }
+            Self::Piece(index) => cake.design.pieces.get(index).map(|piece| piece.name.as_str()),
+        };
+        found.unwrap_or("board").to_owned()
+    }
 }
 
 /// What a body looks like.

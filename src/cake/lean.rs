@@ -169,6 +169,45 @@ mod tests {
         assert!(thick.angle < thin.angle);
     }
 
+    /// Walks up the rod in small steps: the first place where its skin meets the rounded edge, and the way up to there.
+    fn walked(tier: &CakeTier, foot: DVec3, (lean, radius): (&Lean, f64)) -> (f64, f64) {
+        const STEP: f64 = 0.01;
+        let (up, edge) = (leaning_pose(foot, lean).matrix3.y_axis, tier.edge.as_mm());
+        let line = tier.outline.offset(-edge, crate::art::Join::Round);
+        let rim: Vec<DVec3> = (0..20_000)
+            .map(|step| line.at(line.perimeter() * f64::from(step) / 20_000.0).point)
+            .map(|at| tier.pose().transform_point3(DVec3::new(at.x, tier.height.as_mm() - edge, at.y)))
+            .filter(|at| at.distance(foot) < 2.0 * tier.height.as_mm())
+            .collect();
+        let gap = |at: DVec3| rim.iter().map(|rim| rim.distance(at)).fold(f64::MAX, f64::min) - edge - radius;
+        // Far from the edge in coarse steps, near it in fine ones.
+        let (mut way, mut nearest) = (0.0, (f64::MAX, 0.0));
+        while way < lean.contact.as_mm() + 30.0 {
+            let apart = gap(foot + up * way);
+            if apart < nearest.0 {
+                nearest = (apart, way);
+            }
+            way += (0.5 * apart).max(STEP);
+        }
+        nearest
+    }
+
+    #[test]
+    fn a_rod_is_as_long_to_its_contact_as_one_walks() {
+        for (shape, foot) in [("round", (40.0, 150.0)), ("square", (20.0, 160.0)), ("hexagon", (-10.0, 150.0))] {
+            let text = format!(
+                "title = \"t\"\nunit = \"mm\"\n[[tier]]\nname = \"a\"\nshape = \"{shape}\"\nsize = 200\nheight = 120\npaste = 3\nedge = 4\n"
+            );
+            let design = Arc::new(read_design(&text, "cake.toml").unwrap());
+            let cake = resolve(&design, &Arc::new(Shelf::default())).unwrap();
+            let foot = DVec3::new(foot.0, 0.0, foot.1);
+            let rod = lean(&cake.tiers, foot, (Length::mm(400.0), |_| 5.0)).unwrap();
+            let (gap, way) = walked(&cake.tiers[0], foot, (&rod, 5.0));
+            assert!(gap.abs() < 0.02, "{shape}: its skin is {gap} mm from the edge");
+            assert!((way - rod.contact.as_mm()).abs() < 0.6, "{shape}: walked {way}, told {:?}", rod.contact);
+        }
+    }
+
     #[test]
     fn a_course_that_stands_out_is_met_before_the_edge() {
         let band = "[[tier.course]]\nname = \"shelf\"\nkind = \"band\"\nheight = 60\nsize = 50\n";

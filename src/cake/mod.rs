@@ -3,7 +3,7 @@
 //! In: a design and its art. Out: a [`Cake`], and from it its [`Body`]s. In this order: `tier` stands the tiers on one
 //! another, `course` lays the courses up their sides, `pieces` gives every kind its size and
 //! form (asking its `ground` where it must; `shortfall` says what doesn't fit), `place` finds where each sits (`seat` on tiers and board, `rest` on another piece,
-//! `lean` for rods), `bodies` makes the solids. Pure: the same design and art always give the same cake.
+//! `lean` for rods), `bodies` makes the solids (`keep` those alone that changed). Pure: the same design and art always give the same cake.
 //!
 //! ```text
 //!        +Y up                frame: origin at the centre of the board's top face
@@ -20,6 +20,7 @@ mod body;
 mod course;
 pub mod extent;
 mod ground;
+mod keep;
 mod lean;
 mod piece;
 pub mod pieces;
@@ -35,6 +36,7 @@ mod tier;
 pub use bodies::bodies;
 pub use body::{Body, Owner, Surface};
 pub use course::{CakeCourse, lines_out, pearl_count, volumes as course_volumes};
+pub use keep::Keep;
 pub use lean::Lean;
 pub use piece::{CakePiece, Lie, SidePlace};
 pub use resolve::{Cake, CakeBoard, CakeError, resolve};

@@ -61,8 +61,8 @@ pub(super) fn seat_pieces(cake: &Cake) -> Result<(Vec<CakePiece>, Vec<Finding>),
 }
 
 fn named(piece: &Piece) -> impl FnOnce(PieceError) -> CakeError {
-    let name = piece.name.clone();
-    |source| CakeError { piece: name, source }
+    let place = format!("piece '{}'", piece.name);
+    |source| CakeError { place, source }
 }
 
 fn parts(cake: &Cake, piece: &Piece, measure: &PieceMeasure) -> Result<Vec<Part>, CakeError> {

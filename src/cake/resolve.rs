@@ -11,7 +11,7 @@ use super::place::seat_pieces;
 use super::tier::{CakeTier, Carrier, stand};
 use crate::art::Shelf;
 use crate::design::Design;
-use crate::design::model::{Board, BoardShape, Piece};
+use crate::design::model::{Board, BoardShape, CourseKind, Piece};
 use crate::findings::Finding;
 use crate::measure::Length;
 use crate::shapes::{Outline, forms};
@@ -58,12 +58,12 @@ impl Cake {
     }
 }
 
-/// A piece that can't be made from what the design gives.
+/// Something that can't be made from what the design gives.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("piece '{piece}': {source}")]
+#[error("{place}: {source}")]
 pub struct CakeError {
-    /// Which piece.
-    pub piece: String,
+    /// Which piece or course.
+    pub place: String,
     /// Why.
     pub source: PieceError,
 }
@@ -71,8 +71,9 @@ pub struct CakeError {
 /// Resolves a design with its art.
 ///
 /// # Errors
-/// A piece whose art can't be cut.
+/// A piece whose art can't be cut, or a wrap whose art is no picture.
 pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeError> {
+    prints_are_pictures(design, shelf)?;
     let mut findings = art_notes(design, shelf);
     let mut carrier = Carrier { at: DVec2::ZERO, top: 0.0 };
     let mut tiers = Vec::with_capacity(design.tiers.len());
@@ -93,6 +94,19 @@ pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeErr
     cake.pieces = pieces;
     cake.findings.extend(found);
     Ok(cake)
+}
+
+/// A wrap that names a font would be printed blank.
+fn prints_are_pictures(design: &Design, shelf: &Shelf) -> Result<(), CakeError> {
+    for (tier, course) in design.tiers.iter().flat_map(|tier| tier.courses.iter().map(move |course| (tier, course))) {
+        let CourseKind::Wrap(wrap) = &course.kind else { continue };
+        let judged = shelf.get(&wrap.art).map_or(Ok(()), |art| art.is_picture());
+        judged.map_err(|wrong| CakeError {
+            place: format!("tier '{}', course '{}'", tier.name, course.name),
+            source: PieceError::from(wrong),
+        })?;
+    }
+    Ok(())
 }
 
 fn board(board: &Board) -> CakeBoard {

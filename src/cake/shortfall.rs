@@ -28,6 +28,18 @@ pub(super) fn shortfall(cake: &Cake, piece: &Piece, lacking: &Shortfall) -> Find
     let unit = cake.design.unit;
     let of_code = |code, (sentence, mend): (String, String)| Finding::new(code, on(piece), sentence, mend);
     match *lacking {
+        Shortfall::Blank => of_code(
+            Code::SignIsBlank,
+            ("it has neither lettering nor a picture".to_owned(), "give it a text, or art".to_owned()),
+        ),
+        Shortfall::Cells { asked, cut } => of_code(
+            Code::CellsLeftOut,
+            (
+                format!("only {cut} of its {asked} cells lie within it, and the others are left out"),
+                "smaller gaps, fewer rows or columns, or a larger plaque".to_owned(),
+            ),
+        ),
+        Shortfall::NoSign { ref signs, count } => of_code(Code::CharactersMissing, no_sign(signs, count)),
         Shortfall::Text { needs: [long, high], room: [wide, tall] } => {
             of_code(Code::TextTooLong, text([long, high], [wide, tall], unit)).by((long - wide).max(high - tall))
         }
@@ -72,6 +84,14 @@ fn text([long, high]: [Length; 2], [wide, tall]: [Length; 2], unit: Unit) -> (St
     let [long, high, wide, tall] = [long, high, wide, tall].map(|length| show_length(length, unit));
     let sentence = format!("its lettering is {long} long and {high} high, its face has room for {wide} by {tall}");
     (sentence, "smaller letters, fewer words, or a larger sign".to_owned())
+}
+
+fn no_sign(signs: &str, count: usize) -> (String, String) {
+    let named = signs.chars().map(|sign| format!("“{sign}”")).collect::<Vec<_>>().join(", ");
+    let rest = count - signs.chars().count().min(count);
+    let more = if rest > 0 { format!(" and {rest} more") } else { String::new() };
+    let sentence = format!("its font has no sign that can be cut for {named}{more}, and a box or a gap stands there");
+    (sentence, "other words, a font file that has it (letters = { font = … }), or a picture of it as art".to_owned())
 }
 
 fn no_room(kind: PickKind, lengths: [Length; 2], (at, unit): (DVec2, Unit)) -> (String, String) {

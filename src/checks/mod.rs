@@ -5,19 +5,26 @@
 
 mod board;
 mod cautions;
+mod clashes;
 mod corner;
 mod edge;
 mod held;
+mod letters;
 mod overhang;
 mod overlap;
 mod picks;
 mod portions;
+mod schedule;
+mod seams;
+mod sunk;
 mod supports;
 mod transport;
 #[cfg(test)]
 mod trial;
 
 pub use cautions::{Caution, cautions};
+pub use clashes::{Clash, clashes};
+pub use seams::on_seams;
 
 use crate::cake::Cake;
 use crate::findings::Finding;
@@ -25,7 +32,7 @@ use crate::findings::Finding;
 /// Everything the checks say, with what resolving and planning found.
 #[must_use]
 pub fn all(cake: &Cake, planned: Vec<Finding>) -> Vec<Finding> {
-    let rules: [fn(&Cake) -> Vec<Finding>; 9] = [
+    let rules: [fn(&Cake) -> Vec<Finding>; 12] = [
         board::check,
         transport::check,
         overhang::check,
@@ -34,7 +41,10 @@ pub fn all(cake: &Cake, planned: Vec<Finding>) -> Vec<Finding> {
         edge::check,
         corner::check,
         held::check,
+        sunk::check,
         portions::check,
+        schedule::check,
+        letters::check,
     ];
     let mut findings = cake.findings.clone();
     findings.extend(planned);

@@ -25,6 +25,9 @@ pub fn compare(before: &Design, after: &Design) -> Vec<Difference> {
     found.found
 }
 
+/// Tables with names of their own, in order.
+type Things<'a> = Vec<(String, &'a Table)>;
+
 struct Compare {
     unit: Unit,
     trail: Vec<String>,
@@ -72,7 +75,7 @@ impl Compare {
     }
 
     /// Things with names: those that are in both are compared, the others are new or gone.
-    fn named(&mut self, shape: &'static Shape, (before, after): (Vec<(String, &Table)>, Vec<(String, &Table)>)) {
+    fn named(&mut self, shape: &'static Shape, (before, after): (Things<'_>, Things<'_>)) {
         let find = |all: &[(String, &Table)], name: &str| all.iter().position(|(known, _)| known == name);
         for (name, is) in &after {
             self.trail.push(format!("{} “{name}”", shape.name));
@@ -148,13 +151,13 @@ fn named(value: &Value) -> bool {
     by_name(Some(value)).first().is_some_and(|(name, _)| !name.is_empty())
 }
 
-fn by_name(value: Option<&Value>) -> Vec<(String, &Table)> {
+fn by_name(value: Option<&Value>) -> Things<'_> {
     let Some(Value::List(list)) = value else { return Vec::new() };
     let tables = list.iter().filter_map(Value::table);
     tables.map(|table| (table.text("name").unwrap_or_default().to_owned(), table)).collect()
 }
 
-fn by_key(value: Option<&Value>) -> Vec<(String, &Table)> {
+fn by_key(value: Option<&Value>) -> Things<'_> {
     let Some(Value::Table(table)) = value else { return Vec::new() };
     table.iter().filter_map(|(key, value)| Some((key.to_owned(), value.table()?))).collect()
 }

@@ -31,7 +31,7 @@ fn shape_of(key: &str) -> Option<&'static Shape> {
 }
 
 /// Adds what is left out, with what its absence stands for.
-fn complete(shape: &'static Shape, table: &mut Table) {
+pub(super) fn complete(shape: &'static Shape, table: &mut Table) {
     let variant = table.text("kind").and_then(|word| shape.variant(word));
     for field in shape.fields_with(variant) {
         if let (Need::Default(fallback), None) = (field.need, table.get(field.key)) {

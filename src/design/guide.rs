@@ -125,6 +125,7 @@ fn shown(value: &Value) -> String {
 fn in_words(rule: &Rule) -> String {
     match *rule {
         Rule::OneOf(keys) => format!("Exactly one of {}.", choice(keys.iter().copied())),
+        Rule::AtMostOne(keys) => format!("At most one of {}.", choice(keys.iter().copied())),
         Rule::SomeOf(keys) => format!("At least one of {}.", choice(keys.iter().copied())),
         Rule::Needs(key, needed) => format!("“{key}” needs “{needed}”."),
         Rule::Without { key, truth } => format!("“{key}” only without {truth} = true."),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use jiff::civil::{DateTime, Time};
+use jiff::civil::{Date, DateTime, Time};
 
 use super::model::Size;
 use super::tree::{Leaf, Table, Value};
@@ -112,6 +112,16 @@ impl Leaf for DateTime {
     fn to_value(&self) -> Option<Value> {
         let text = self.to_string();
         text.strip_suffix(":00").unwrap_or(&text).to_owned().to_value()
+    }
+}
+
+impl Leaf for Date {
+    fn from_value(value: &Value) -> Option<Self> {
+        String::from_value(value)?.parse().ok()
+    }
+
+    fn to_value(&self) -> Option<Value> {
+        self.to_string().to_value()
     }
 }
 

@@ -168,6 +168,7 @@ fn text(form: Form) -> Value {
             let pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}(:[0-9]{2})?$";
             json!({"type": "string", "pattern": pattern})
         }
+        Form::Date => json!({"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}),
         Form::Clock => json!({"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?$"}),
         Form::Currency => json!({"type": "string", "pattern": "^[A-Z]{3}$"}),
     }
@@ -217,6 +218,7 @@ fn length_pattern(bound: Bound) -> String {
 fn rule(rule: &Rule) -> Value {
     match *rule {
         Rule::OneOf(keys) => json!({"oneOf": keys.iter().map(|key| json!({"required": [key]})).collect::<Vec<_>>()}),
+        Rule::AtMostOne(keys) => json!({"not": {"required": keys}}),
         Rule::SomeOf(keys) => json!({"anyOf": keys.iter().map(|key| json!({"required": [key]})).collect::<Vec<_>>()}),
         Rule::Needs(key, needed) => json!({"dependentRequired": {key: [needed]}}),
         Rule::Without { key, truth } => json!({

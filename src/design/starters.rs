@@ -12,6 +12,8 @@ pub struct Starter {
     pub name: &'static str,
     /// What it is, in a line.
     pub meaning: &'static str,
+    /// How it looks, as a JPEG: a still of it, 360 pixels square.
+    pub picture: &'static [u8],
     files: &'static [(&'static str, &'static [u8])],
 }
 
@@ -21,6 +23,7 @@ macro_rules! starter {
         Starter {
             name: $name,
             meaning: $meaning,
+            picture: include_bytes!(concat!("../../assets/pictures/starters/", $name, ".jpg")),
             files: &[$(($file, include_bytes!(concat!("../../assets/starters/", $name, "/", $file)))),+],
         }
     };
@@ -98,6 +101,8 @@ mod tests {
                 assert!(inside(&folder, art).is_ok(), "{}: {art}", starter.name);
             }
             assert!(text.starts_with(&format!("# {}\n", starter.meaning)), "{}", starter.name);
+            let picture = crate::art::read_raster(starter.picture, starter.name).expect("picture");
+            assert_eq!((picture.width, picture.height), (360, 360), "{}", starter.name);
         }
     }
 

@@ -27,6 +27,7 @@ pub(crate) fn read(form: Form, text: &str) -> Option<String> {
         Form::Path => stays_inside(text).is_ok().then(|| text.to_owned()),
         Form::Colour => (text.len() == 7).then(|| Colour::read(text))?.map(|colour| colour.to_string()),
         Form::Moment => canonical::<jiff::civil::DateTime>(text, "0000-00-00T00:00"),
+        Form::Date => (text.len() == 10).then(|| text.parse::<jiff::civil::Date>().ok())?.map(|date| date.to_string()),
         Form::Clock => canonical::<jiff::civil::Time>(text, "00:00"),
         Form::Currency => (text.len() == 3 && text.bytes().all(|b| b.is_ascii_uppercase())).then(|| text.to_owned()),
     }
@@ -67,6 +68,7 @@ mod tests {
             (Form::Path, "art/waves.png", "art/waves.png"),
             (Form::Colour, "#4F9AA8", "#4f9aa8"),
             (Form::Moment, "2026-12-12T10:00:00", "2026-12-12T10:00"),
+            (Form::Date, "2026-12-01", "2026-12-01"),
             (Form::Clock, "09:00", "09:00"),
             (Form::Currency, "EUR", "EUR"),
         ];
@@ -83,6 +85,9 @@ mod tests {
             (Form::Colour, "sea"),
             (Form::Moment, "2026-02-30T10:00"),
             (Form::Moment, "2026-12-12"),
+            (Form::Date, "2026-02-30"),
+            (Form::Date, "2026-12-1"),
+            (Form::Date, "2026-12-12T10:00"),
             (Form::Clock, "25:00"),
             (Form::Currency, "eur"),
         ];

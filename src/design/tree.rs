@@ -68,6 +68,12 @@ impl Table {
         self.0.insert(key.into(), value);
     }
 
+    /// Takes a key out.
+    #[cfg(feature = "panels")]
+    pub(crate) fn drop(&mut self, key: &str) {
+        self.0.remove(key);
+    }
+
     /// The value of a key, to be changed.
     pub(crate) fn get_mut(&mut self, key: &str) -> Option<&mut Value> {
         self.0.get_mut(key)

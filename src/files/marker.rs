@@ -27,6 +27,12 @@ pub(super) fn listed(folder: &Path) -> BTreeMap<String, String> {
     lines.map(|(digest, name)| (name.to_owned(), digest.to_owned())).collect()
 }
 
+/// Names of the files of a folder that this program wrote, as its marker lists them; in order.
+#[must_use]
+pub fn ours(folder: &Path) -> Vec<String> {
+    listed(folder).into_keys().filter(|name| !name.contains(['/', '\\'])).collect()
+}
+
 /// The text of a marker.
 pub(super) fn text(listed: &BTreeMap<String, String>) -> String {
     listed.iter().map(|(name, digest)| format!("{digest}  {name}\n")).collect()

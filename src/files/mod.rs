@@ -16,6 +16,6 @@ pub use error::FileError;
 pub use folder::write_new_folder;
 pub use inside::{inside, stays_inside};
 pub use lock::Lock;
-pub use marker::{MARKER, digest};
+pub use marker::{MARKER, digest, ours};
 pub use read::read_bounded;
 pub use write::{Overwrite, free_to_write, remove_ours, remove_parts, write_whole};

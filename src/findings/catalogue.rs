@@ -71,6 +71,10 @@ pub enum Code {
     PieceCrossesCorner,
     /// `ball-without-pin`
     BallWithoutPin,
+    /// `ball-on-seam`
+    BallOnSeam,
+    /// `piece-sunk`
+    PieceSunk,
     /// `topper-without-pick`
     TopperWithoutPick,
     /// `topper-may-twist`
@@ -81,6 +85,10 @@ pub enum Code {
     PickTooShort,
     /// `pick-too-deep`
     PickTooDeep,
+    /// `pick-meets-pick`
+    PickMeetsPick,
+    /// `pick-meets-piece`
+    PickMeetsPiece,
     /// `pick-near-side`
     PickNearSide,
     /// `paste-thin-round-pick`
@@ -101,6 +109,10 @@ pub enum Code {
     ArtFillsPage,
     /// `text-too-long`
     TextTooLong,
+    /// `cells-left-out`
+    CellsLeftOut,
+    /// `sign-is-blank`
+    SignIsBlank,
     /// `rod-does-not-reach`
     RodDoesNotReach,
     /// `scatter-crowded`
@@ -109,8 +121,18 @@ pub enum Code {
     NoEdgeToFollow,
     /// `portions-short`
     PortionsShort,
+    /// `characters-missing`
+    CharactersMissing,
     /// `moved-on`
     MovedOn,
+    /// `handover-past`
+    HandoverPast,
+    /// `piece-not-dry`
+    PieceNotDry,
+    /// `plan-too-late`
+    PlanTooLate,
+    /// `cake-waits-long`
+    CakeWaitsLong,
 }
 
 /// One row of the catalogue: code, its word, its severity, what it means.
@@ -246,6 +268,18 @@ pub const CODES: &[Row] = &[
         "A piece on a side lies across a corner: soft paste creases there, stiff paste stands off.",
     ),
     (Code::BallWithoutPin, "ball-without-pin", Severity::Warn, "A ball on a side has nothing that holds it."),
+    (
+        Code::BallOnSeam,
+        "ball-on-seam",
+        Severity::Warn,
+        "A ball that should keep clear of seams (`clear_of_seams`) lies on one, or too near to it.",
+    ),
+    (
+        Code::PieceSunk,
+        "piece-sunk",
+        Severity::Warn,
+        "A piece sinks deeper into what it sits on than can be seen or made.",
+    ),
     (Code::TopperWithoutPick, "topper-without-pick", Severity::Warn, "A standing topper has nothing that holds it."),
     (
         Code::TopperMayTwist,
@@ -261,6 +295,18 @@ pub const CODES: &[Row] = &[
         "A stick is too short, in the cake or in the piece, for what it holds.",
     ),
     (Code::PickTooDeep, "pick-too-deep", Severity::Warn, "A stick or pin goes deeper than what it stands in."),
+    (
+        Code::PickMeetsPick,
+        "pick-meets-pick",
+        Severity::Warn,
+        "Two sticks or pins of different pieces run into each other.",
+    ),
+    (
+        Code::PickMeetsPiece,
+        "pick-meets-piece",
+        Severity::Warn,
+        "A stick or pin runs into a piece that it doesn't hold and doesn't go through.",
+    ),
     (Code::PickNearSide, "pick-near-side", Severity::Warn, "A stick enters the cake too near its side."),
     (
         Code::PasteThinRoundPick,
@@ -305,6 +351,13 @@ pub const CODES: &[Row] = &[
         Severity::Note,
         "The outline of a topper's art is its whole page, as when a background was left in it.",
     ),
+    (
+        Code::CellsLeftOut,
+        "cells-left-out",
+        Severity::Warn,
+        "Cells of a plaque lie over its edge, or have no room, and are left out.",
+    ),
+    (Code::SignIsBlank, "sign-is-blank", Severity::Note, "A sign has neither lettering nor a picture."),
     (Code::TextTooLong, "text-too-long", Severity::Warn, "The lettering is longer or higher than its sign."),
     (
         Code::RodDoesNotReach,
@@ -315,7 +368,32 @@ pub const CODES: &[Row] = &[
     (Code::ScatterCrowded, "scatter-crowded", Severity::Warn, "Not all balls of a scatter find a free place."),
     (Code::NoEdgeToFollow, "no-edge-to-follow", Severity::Stop, "A rope has no edge to follow where it lies."),
     (Code::PortionsShort, "portions-short", Severity::Warn, "The cake cuts into fewer portions than were ordered."),
+    (
+        Code::CharactersMissing,
+        "characters-missing",
+        Severity::Warn,
+        "A text has characters that no font here can print; on paper they are empty boxes.",
+    ),
     (Code::MovedOn, "moved-on", Severity::Warn, "The design has changed since the customer approved it."),
+    (
+        Code::HandoverPast,
+        "handover-past",
+        Severity::Stop,
+        "The hand-over is over by the day on which the work would begin.",
+    ),
+    (
+        Code::PieceNotDry,
+        "piece-not-dry",
+        Severity::Stop,
+        "To be dry in time, a piece would have to be made before the work can begin.",
+    ),
+    (Code::PlanTooLate, "plan-too-late", Severity::Stop, "The work would have to begin before it can."),
+    (
+        Code::CakeWaitsLong,
+        "cake-waits-long",
+        Severity::Warn,
+        "From baking to the hand-over the cake waits longer than most keep.",
+    ),
 ];
 
 impl Code {

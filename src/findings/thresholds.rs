@@ -1,4 +1,8 @@
 //! From where on something is worth a finding: one row a figure in `assets/tables/thresholds.csv`, with its source.
+//!
+//! All figures that decide whether a finding is made stand there, but two kinds: rows of handbooks that a design is compared
+//! with (`dowels.csv`, the servings), and what a plan is weighed by before there is anything to find (`planning.csv`,
+//! `toppers.csv`, `printing.csv`).
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
@@ -49,6 +53,16 @@ thresholds! {
     PasteRoundPick: "paste round a pick",
     /// Least paste round the stick of a rod, mm.
     PasteRoundRod: "paste round a rod's stick",
+    /// Least width of a neck, however thick it is, mm.
+    NeckWidth: "neck width",
+    /// Least width times thickness of a neck, mm².
+    NeckSection: "neck section",
+    /// Picks may stand so far beside the middle of what they carry, mm.
+    OffBalance: "off balance",
+    /// Least clear between two picks of different pieces, mm.
+    PickToPick: "pick to pick",
+    /// A ball may be sunk by this share of its height.
+    Sunk: "sunk",
     /// Least from a pick to the side of the cake, mm.
     PickToCakeSide: "pick to cake side",
     /// Least from the end of a pick to the board or the other side, mm.

@@ -59,7 +59,13 @@ mod tests {
 
     #[test]
     fn a_ball_is_a_ball_and_two_of_a_size_share_it() {
-        let ball = Ball { size: Length::mm(25.4), sunk: Length::mm(2.0), pin: true, finish: "gold".into() };
+        let ball = Ball {
+            size: Length::mm(25.4),
+            sunk: Length::mm(2.0),
+            pin: true,
+            clear_of_seams: None,
+            finish: "gold".into(),
+        };
         let mut stock = Stock::default();
         for posture in [Posture::OnTop, Posture::OnSide] {
             let measured = measure(&ball, posture);

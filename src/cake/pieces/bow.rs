@@ -22,6 +22,7 @@ use glam::{DAffine3, DVec2, DVec3};
 
 use self::ribbon::Ribbon;
 use super::measures::{add, hull, square_round};
+use super::template::{Template, ended};
 use super::{Cut, CutEnd, Hold, Part, PieceMeasure, PieceSize, Posture};
 use crate::design::model::pieces::{Bow, TailCut};
 use crate::measure::Length;
@@ -149,6 +150,15 @@ fn strips(bow: &Bow, ribbon: &Ribbon) -> Vec<Cut> {
     }
     strips.push(Cut { width: bow.ribbon * knot::WIDTH, ..strip("knot", knot::strip(ribbon), 1) });
     strips
+}
+
+/// The strips as they lie before they are gathered.
+pub(super) fn templates(bow: &Bow) -> Vec<Template> {
+    let ribbon = Ribbon::of(bow);
+    let cuts = strips(bow, &ribbon);
+    cuts.iter()
+        .map(|cut| if cut.what == "tail" { ended(cut, ribbon.end_cut()) } else { Template::strip(cut) })
+        .collect()
 }
 
 pub(super) fn parts(bow: &Bow, posture: Posture) -> Vec<Part> {

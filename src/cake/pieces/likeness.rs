@@ -5,7 +5,7 @@ use std::sync::Arc;
 use glam::DVec2;
 
 use super::{Makings, PieceError};
-use crate::art::{Art, BackingOrder, CutFigure, CutOrder, Part as PagePart, Picture};
+use crate::art::{Art, BackingOrder, CutFigure, CutOrder, OwnFont, Part as PagePart, Picture};
 use crate::design::model::pieces::ReferenceSide;
 
 /// Pixels to the inch of a drawing that is painted on a piece.
@@ -73,9 +73,21 @@ impl<'a> Likeness<'a> {
     }
 }
 
+/// What lies on the shelf at a path.
+fn on_shelf<'a>(makings: Makings<'a>, path: &str) -> Result<&'a Art, PieceError> {
+    let art = makings.shelf.get(path).ok_or_else(|| PieceError::Missing { path: path.to_owned() })?;
+    Ok(art)
+}
+
+/// The font at a path.
+pub(super) fn find_font<'a>(makings: Makings<'a>, path: &str) -> Result<&'a OwnFont, PieceError> {
+    Ok(on_shelf(makings, path)?.font()?)
+}
+
 /// The art at a path.
 pub(super) fn find<'a>(makings: Makings<'a>, path: &str) -> Result<&'a Art, PieceError> {
-    let art = makings.shelf.get(path).ok_or_else(|| PieceError::Missing { path: path.to_owned() })?;
+    let art = on_shelf(makings, path)?;
+    art.is_picture()?;
     Ok(art)
 }
 

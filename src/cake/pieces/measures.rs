@@ -146,8 +146,24 @@ impl CutEnd {
 }
 
 /// Something that is asked for and has no room.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Shortfall {
+    /// A sign with neither lettering nor a picture.
+    Blank,
+    /// Cells of a plaque that lie over its edge, or have no room.
+    Cells {
+        /// How many were asked for.
+        asked: u32,
+        /// How many are cut.
+        cut: u32,
+    },
+    /// Characters that no font at hand has a sign for.
+    NoSign {
+        /// The first of them.
+        signs: String,
+        /// How many there are.
+        count: usize,
+    },
     /// Lettering against the room on its sign, both as width × height.
     Text {
         /// Of the lettering.
@@ -222,7 +238,8 @@ pub(super) fn add(volumes: &mut Vec<(String, f64)>, finish: &str, volume: f64) {
 }
 
 /// The convex hull, counter-clockwise (Andrew's monotone chain, 1979).
-pub(super) fn hull(mut places: Vec<DVec2>) -> Vec<DVec2> {
+#[must_use]
+pub fn hull(mut places: Vec<DVec2>) -> Vec<DVec2> {
     places.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let chain = |places: &mut dyn Iterator<Item = &DVec2>| {
         let mut chain: Vec<DVec2> = Vec::new();

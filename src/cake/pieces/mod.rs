@@ -26,19 +26,21 @@ mod scatter;
 mod sign;
 mod site;
 mod solid;
+mod template;
 mod tilt;
 mod topper;
 #[cfg(test)]
 pub(super) mod trial;
 
 pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
-pub use measures::{Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall};
+pub use measures::{Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall, hull};
 pub use print::{Ink, PiecePrint, print};
 
 pub use rod::{foot_cut, rod_profile, rod_radius};
 pub use rope::Run;
 pub use scatter::Thrown;
 pub use site::{Endless, Site};
+pub use template::{Guide, Mirrored, Template, templates};
 pub use tilt::tilted;
 
 use crate::design::model::Form;
@@ -59,7 +61,7 @@ pub fn measure(
         Form::Scatter(scatter) => scatter::measure(scatter, posture, site),
         Form::Rope(rope) => rope::measure(rope, posture, site),
         Form::Bow(bow) => bow::measure(bow, posture),
-        Form::Sign(sign) => sign::measure(sign, posture),
+        Form::Sign(sign) => sign::measure(sign, posture, makings)?,
         Form::Rod(rod) => rod::measure(rod, posture),
         Form::Solid(solid) => solid::measure(solid, posture),
     })

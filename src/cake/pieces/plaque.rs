@@ -16,8 +16,9 @@ use glam::{DAffine3, DVec2, DVec3};
 
 use super::likeness::{Likeness, Print};
 use super::measures::{add, hull, rectangle};
+use super::template::Template;
 use super::topper::{SOFT, cut};
-use super::{Hold, Makings, Part, PieceError, PieceMeasure, PieceSize, Posture};
+use super::{Hold, Makings, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
 use crate::art::Region;
 use crate::design::model::pieces::{Cells, Plaque, ReferenceSide};
 use crate::measure::Length;
@@ -56,10 +57,25 @@ impl<'a> Plan<'a> {
         Ok(plan)
     }
 
+    /// Cells that are asked for and lie over the edge, or have no room.
+    fn left_out(&self) -> Option<Shortfall> {
+        let asked = self.plaque.cells.as_ref().map_or(0, |cells| cells.rows.saturating_mul(cells.columns));
+        let cut = u32::try_from(self.cells.len()).unwrap_or(u32::MAX);
+        (cut < asked).then_some(Shortfall::Cells { asked, cut })
+    }
+
     fn outline(&self) -> Region {
         let corner = self.plaque.corner.as_mm();
         let plain = || Region::rectangle(self.size.x, self.size.y, corner);
         self.likeness.as_ref().map_or_else(plain, |likeness| likeness.figure.front.clone())
+    }
+
+    /// The outline with the cells cut out.
+    fn frame(&self) -> Region {
+        let mut frame = self.outline();
+        let holes = self.cells.iter().flat_map(|cell| cell.region(0.0).rings);
+        frame.rings.extend(holes.map(|ring| ring.into_iter().rev().collect()));
+        frame
     }
 
     fn area(&self) -> f64 {
@@ -151,8 +167,35 @@ pub(super) fn measure(plaque: &Plaque, posture: Posture, makings: Makings) -> Re
         volumes,
         footprint,
         cuts: vec![cut("plate", plan.size, plaque.thickness, &plaque.finish)],
+        shortfalls: plan.left_out().into_iter().collect(),
         ..PieceMeasure::default()
     })
+}
+
+/// The plate; or its base, its frame and its tiles, those of a finish together.
+pub(super) fn templates(plaque: &Plaque, makings: Makings) -> Result<Vec<Template>, PieceError> {
+    let plan = Plan::of(plaque, makings)?;
+    if plan.cells.is_empty() {
+        return Ok(vec![Template::new("plate", plan.outline(), (plaque.thickness, &plaque.finish))]);
+    }
+    let [base, tiles] = plan.levels();
+    let layer = |what: &'static str, region: Region, thick: f64| {
+        Template::new(what, region, (Length::mm(thick), &plaque.finish))
+    };
+    let mut templates =
+        vec![layer("base", plan.outline(), base), layer("frame", plan.frame(), plan.thickness() - base)];
+    let mut seen: Vec<&str> = Vec::new();
+    for cell in &plan.cells {
+        if seen.contains(&cell.finish) {
+            continue;
+        }
+        seen.push(cell.finish);
+        let region = cell.region(LOOSE).moved(-(cell.low + cell.high) / 2.0);
+        let count = plan.cells.iter().filter(|other| other.finish == cell.finish).count();
+        let tile = Template::new("cell", region, (Length::mm(tiles - base), cell.finish));
+        templates.push(Template { count: u32::try_from(count).unwrap_or(u32::MAX), ..tile });
+    }
+    Ok(templates)
 }
 
 pub(super) fn parts(plaque: &Plaque, posture: Posture, makings: Makings) -> Result<Vec<Part>, PieceError> {
@@ -174,10 +217,7 @@ pub(super) fn parts(plaque: &Plaque, posture: Posture, makings: Makings) -> Resu
     } else {
         let (mesh, pose) = body(&outline, [0.0, base], 0.0)?;
         parts.push(Part::new("base", mesh, &plaque.finish).at(pose));
-        let mut frame = outline;
-        let holes = plan.cells.iter().flat_map(|cell| cell.region(0.0).rings);
-        frame.rings.extend(holes.map(|ring| ring.into_iter().rev().collect()));
-        let (mesh, pose) = body(&frame, [base, plan.thickness()], SOFT)?;
+        let (mesh, pose) = body(&plan.frame(), [base, plan.thickness()], SOFT)?;
         Part::new("frame", mesh, &plaque.finish).at(pose)
     };
     face.picture = print.map(|Print { picture, .. }| picture);

@@ -131,7 +131,7 @@ mod tests {
         let makings = Makings { shelf: &shelf, design: &design };
         let sign = Sign {
             text: String::new(),
-            letters: Letters { height: Length::mm(10.0), colour: Colour::new(0, 0, 0) },
+            letters: Letters { height: Length::mm(10.0), colour: Colour::new(0, 0, 0), font: None },
             art: Some("flag.svg".into()),
             size: [Length::mm(114.0), Length::mm(32.0)],
             thickness: Length::mm(3.0),

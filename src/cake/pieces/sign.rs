@@ -7,11 +7,13 @@ use std::f64::consts::PI;
 use glam::{DAffine3, DVec2, DVec3};
 
 use self::lay::{Lay, Manner};
-use super::likeness::{Print, find};
+use super::likeness::{Print, find, find_font};
 use super::measures::{add, rectangle};
+use super::template::{Guide, Template};
 use super::topper::{SOFT, cut};
-use super::{Hold, Makings, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
-use crate::art::{Line, Region, Typeface, shape};
+use super::{Hold, Makings, Paint, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
+use crate::art::{Line, OwnFont, Region, SignFont, letter};
+use crate::design::Look;
 use crate::design::model::pieces::Sign;
 use crate::measure::Length;
 use crate::shapes::Mesh;
@@ -21,9 +23,13 @@ use crate::shapes::build::{Cutout, bend, prism};
 const LETTERS: f64 = 0.7;
 const LETTERS_SUNK: f64 = 0.2;
 
+/// So many characters without a sign are named.
+const MOST_NAMED: usize = 8;
+
 /// A sign's strips, mm.
 struct Plan<'a> {
     sign: &'a Sign,
+    font: Option<&'a OwnFont>,
     /// Width and height of the face as it is cut.
     face: DVec2,
     border: f64,
@@ -43,7 +49,13 @@ impl<'a> Plan<'a> {
             thickness: layers * thickness,
         });
         let face = DVec2::new((lay.length() - 2.0 * border).max(0.1), height);
-        Self { sign, face, border, thickness, lay }
+        Self { sign, font: None, face, border, thickness, lay }
+    }
+
+    /// The same with the font that the sign asks for.
+    fn lettered(sign: &'a Sign, makings: Makings<'a>) -> Result<Self, PieceError> {
+        let font = sign.letters.font.as_ref().map(|path| find_font(makings, path)).transpose()?;
+        Ok(Self { font, ..Self::of(sign) })
     }
 
     /// Width and height with the border, as it is seen.
@@ -79,9 +91,8 @@ impl<'a> Plan<'a> {
         (self.length(border) * height - (4.0 - PI) * (self.corner() + border).powi(2)) * self.thickness
     }
 
-    fn line(&self) -> Line {
-        let capitals = self.sign.letters.height.as_mm();
-        shape(&self.sign.text, Typeface::Strong, Typeface::Strong.size_for_capitals(capitals))
+    fn line(&self) -> Line<SignFont<'a>> {
+        letter(self.sign.text.trim(), self.font, self.sign.letters.height.as_mm())
     }
 
     /// A cut-out of the strip with its back at `back`, laid as the sign lies.
@@ -96,8 +107,8 @@ pub(super) fn face_length(sign: &Sign) -> f64 {
     Plan::of(sign).face.x
 }
 
-pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
-    let plan = Plan::of(sign);
+pub(super) fn measure(sign: &Sign, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
+    let plan = Plan::lettered(sign, makings)?;
     let size = plan.size();
     let thickness = plan.face_back() + plan.thickness;
     let out = Length::mm(plan.lay.reach(thickness));
@@ -113,7 +124,7 @@ pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
     if plan.border > 0.0 {
         strip("border", (plan.border, border_finish(sign)));
     }
-    PieceMeasure {
+    Ok(PieceMeasure {
         size: match posture {
             Posture::OnTop => PieceSize { width, height: out, depth: tall },
             Posture::OnSide => PieceSize { width, height: tall, depth: out },
@@ -123,29 +134,51 @@ pub(super) fn measure(sign: &Sign, posture: Posture) -> PieceMeasure {
         volumes,
         footprint: rectangle(-size / 2.0, size / 2.0),
         cuts,
-        shortfalls: shortfall(&plan).into_iter().collect(),
+        shortfalls: shortfalls(&plan),
         ..PieceMeasure::default()
-    }
+    })
 }
 
 fn border_finish(sign: &Sign) -> &str {
     sign.border_finish.as_deref().unwrap_or(&sign.finish)
 }
 
-/// Lettering that is longer or higher than its face.
-fn shortfall(plan: &Plan) -> Option<Shortfall> {
-    if plan.sign.text.trim().is_empty() {
-        return None;
+/// A face with nothing on it; lettering that is longer or higher than its face, or has no sign for a character.
+fn shortfalls(plan: &Plan) -> Vec<Shortfall> {
+    let line = plan.line();
+    if line.runs.is_empty() {
+        return plan.sign.art.is_none().then_some(Shortfall::Blank).into_iter().collect();
     }
-    let needs = [Length::mm(plan.line().width), plan.sign.letters.height];
+    let signs: String = line.missing.iter().take(MOST_NAMED).collect();
+    let lacking = Some(signs).filter(|signs| !signs.is_empty());
+    let lacking = lacking.map(|signs| Shortfall::NoSign { signs, count: line.missing.len() });
+    let needs = [Length::mm(line.width), plan.sign.letters.height];
     let [width, height] = plan.sign.size;
     let room = [width - Length::mm(plan.lay.rolled()), height];
     let short = needs.iter().zip(&room).any(|(needs, room)| needs > room);
-    short.then_some(Shortfall::Text { needs, room })
+    short.then_some(Shortfall::Text { needs, room }).into_iter().chain(lacking).collect()
+}
+
+/// Face, border and letters as they are cut, the strips as long as their own middle lines.
+pub(super) fn templates(sign: &Sign, makings: Makings) -> Result<Vec<Template>, PieceError> {
+    let plan = Plan::lettered(sign, makings)?;
+    let strip = |what: &'static str, (border, finish): (f64, &str)| {
+        let region = Region::rectangle(plan.length(border), plan.face.y + 2.0 * border, plan.corner() + border);
+        Template::new(what, region, (sign.thickness, finish))
+    };
+    let mut face = strip("face", (0.0, &sign.finish));
+    let border = (plan.border > 0.0).then(|| strip("border", (plan.border, border_finish(sign))));
+    let figure = letters(&plan);
+    let letters = (!figure.is_empty()).then(|| {
+        face.guides.push(Guide::Figure(figure.rings.clone()));
+        let letters = Template::new("letters", figure, (Length::mm(LETTERS), "")).with_mirrored();
+        Template { paint: Paint::Plain(sign.letters.colour, Look::Paste), ..letters }
+    });
+    Ok(std::iter::once(face).chain(border).chain(letters).collect())
 }
 
 pub(super) fn parts(sign: &Sign, posture: Posture, makings: Makings) -> Result<Vec<Part>, PieceError> {
-    let plan = Plan::of(sign);
+    let plan = Plan::lettered(sign, makings)?;
     let print = sign.art.as_ref().map(|path| find(makings, path)).transpose()?;
     let bounds = [-plan.face / 2.0, plan.face / 2.0];
     let print = print.map(|art| Print::covering(art, bounds));
@@ -182,7 +215,7 @@ mod tests {
     fn sign() -> Sign {
         Sign {
             text: "Seven bells".into(),
-            letters: Letters { height: Length::mm(14.0), colour: Colour::new(20, 58, 82) },
+            letters: Letters { height: Length::mm(14.0), colour: Colour::new(20, 58, 82), font: None },
             art: None,
             size: [Length::mm(114.0), Length::mm(32.0)],
             thickness: Length::mm(3.0),
@@ -199,7 +232,7 @@ mod tests {
     fn a_wavy_sign_is_cut_longer_and_its_letters_stand_on_its_face() {
         let (shelf, design) = (trial::shelf(), Design::default());
         let makings = Makings { shelf: &shelf, design: &design };
-        let measured = measure(&sign(), Posture::OnSide);
+        let measured = measure(&sign(), Posture::OnSide, makings).unwrap();
         let parts = parts(&sign(), Posture::OnSide, makings).unwrap();
         trial::agree(&measured, &parts, 0.03);
         assert!(measured.shortfalls.is_empty());
@@ -211,16 +244,59 @@ mod tests {
         let [letters, under] = [2, 1].map(|number: usize| trial::bounds(&parts[number..=number]));
         assert!(letters.0.x > under.0.x && letters.1.x < under.1.x && letters.1.z > under.1.z);
         let flat = Sign { wave: Length::ZERO, ..sign() };
-        assert!((measure(&flat, Posture::OnTop).cuts[0].length.as_mm() - 114.0).abs() < 1e-9);
+        assert!((measure(&flat, Posture::OnTop, makings).unwrap().cuts[0].length.as_mm() - 114.0).abs() < 1e-9);
     }
 
     #[test]
     fn long_text_falls_short_by_figures() {
+        let (shelf, design) = (trial::shelf(), Design::default());
+        let makings = Makings { shelf: &shelf, design: &design };
         let long = Sign { text: "Seven bells and all is well".into(), ..sign() };
-        let [Shortfall::Text { needs, room }] = measure(&long, Posture::OnSide).shortfalls[..] else {
+        let [Shortfall::Text { needs, room }] = measure(&long, Posture::OnSide, makings).unwrap().shortfalls[..] else {
             panic!("too long")
         };
         assert!(needs[0] > room[0] && room[0] == Length::mm(114.0));
+    }
+
+    /// What a sign of this text falls short of, and its bodies.
+    fn lettered(text: &str, font: Option<&str>) -> Result<(Vec<Shortfall>, Vec<Part>), PieceError> {
+        let (mut shelf, design) = (trial::shelf(), Design::default());
+        let font_file = crate::art::FontFile::Fallback.bytes();
+        shelf.insert("own.ttf", std::sync::Arc::new(crate::art::Art::read(font_file, "own.ttf")?));
+        let makings = Makings { shelf: &shelf, design: &design };
+        let letters = Letters { font: font.map(str::to_owned), ..sign().letters };
+        let sign = Sign { text: text.into(), letters, ..sign() };
+        let measured = measure(&sign, Posture::OnTop, makings)?;
+        Ok((measured.shortfalls, parts(&sign, Posture::OnTop, makings)?))
+    }
+
+    #[test]
+    fn every_text_has_its_outcome() {
+        let plain = |text: &str| lettered(text, None).unwrap();
+        for text in ["Lia \u{1f382}", "\u{1f382}\u{1f382}"] {
+            let signs = "\u{1f382}".to_owned();
+            assert_eq!(plain(text).0, [Shortfall::NoSign { signs, count: 1 }], "{text}");
+        }
+        for text in ["שלום", "Ze\u{301}lie", "مرحبا"] {
+            let (shortfalls, parts) = plain(text);
+            assert!(shortfalls.is_empty() && parts.len() == 3, "{text}: {shortfalls:?}");
+        }
+        for text in ["", "  \u{a0}"] {
+            let (shortfalls, parts) = plain(text);
+            assert!(shortfalls == [Shortfall::Blank] && parts.len() == 2, "{text:?}: {shortfalls:?}");
+        }
+        let (shortfalls, parts) = plain(&"Seven bells ".repeat(160));
+        assert!(matches!(shortfalls[..], [Shortfall::Text { .. }]) && parts.len() == 3);
+    }
+
+    #[test]
+    fn a_sign_may_bring_its_own_font() {
+        let width = |parts: &[Part]| trial::bounds(&parts[2..]).1.x;
+        let (ours, own) = (lettered("Lia", None).unwrap().1, lettered("Lia", Some("own.ttf")).unwrap().1);
+        assert!((width(&ours) - width(&own)).abs() > 0.1);
+        let says = |font: &str| lettered("Lia", Some(font)).unwrap_err().to_string();
+        assert!(says("flag.png").contains("flag.png: this is a picture and not a font"));
+        assert!(says("none.ttf").contains("none.ttf"));
     }
 
     #[test]
@@ -229,7 +305,7 @@ mod tests {
         let makings = Makings { shelf: &shelf, design: &design };
         let sign = Sign { art: Some("flag.svg".into()), text: String::new(), wave: Length::ZERO, ..sign() };
         let parts = parts(&sign, Posture::OnSide, makings).unwrap();
-        trial::agree(&measure(&sign, Posture::OnSide), &parts, 0.03);
+        trial::agree(&measure(&sign, Posture::OnSide, makings).unwrap(), &parts, 0.03);
         assert_eq!(trial::seen(&parts[1], DVec2::new(20.0, 0.0)), Some([0, 0, 255, 255]));
     }
 }

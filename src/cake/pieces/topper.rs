@@ -14,13 +14,14 @@ mod columns;
 mod habits;
 mod picks;
 
-use glam::{DAffine3, DVec2};
+use glam::{DAffine3, DVec2, DVec3};
 
-use habits::HABITS;
+use habits::{HABITS, narrowest_neck};
 use picks::Held;
 
 use super::likeness::Likeness;
 use super::measures::{add, hull, rectangle};
+use super::template::{Guide, Template};
 use super::{Cut, CutEnd, Makings, Part, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Shortfall, Stock};
 use crate::art::{BackingOrder, Neck, Region};
 use crate::design::model::pieces::Topper;
@@ -112,7 +113,7 @@ fn thicknesses(topper: &Topper) -> [f64; 2] {
 /// The least width of a neck in the layer that carries it, mm.
 fn least_neck(topper: &Topper) -> f64 {
     let [front, behind] = thicknesses(topper);
-    HABITS.least_neck(if behind > 0.0 { behind } else { front })
+    narrowest_neck(if behind > 0.0 { behind } else { front })
 }
 
 pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Result<PieceMeasure, PieceError> {
@@ -157,6 +158,26 @@ pub(super) fn cut(what: &'static str, size: DVec2, thickness: Length, finish: &s
     Cut { what: what.into(), length, width, thickness, count: 1, finish: finish.to_owned(), end: CutEnd::Square }
 }
 
+/// Front and backing as they are cut; the layer that carries the piece shows where its sticks lie.
+pub(super) fn templates(topper: &Topper, posture: Posture, makings: Makings) -> Result<Vec<Template>, PieceError> {
+    let layout = Layout::of(topper, posture, makings)?;
+    let figure = &layout.likeness.figure;
+    let front = Template::new("front", figure.front.clone(), (topper.thickness, &topper.finish)).with_mirrored();
+    let backing = topper.backing.as_ref().zip(figure.backing.as_ref());
+    let backing =
+        backing.map(|(backing, region)| Template::new("backing", region.clone(), (backing.thickness, &backing.finish)));
+    let mut templates: Vec<Template> = std::iter::once(front).chain(backing).collect();
+    if let Some(carrier) = templates.last_mut() {
+        let flat = |at: DVec3| at.truncate() - layout.shift;
+        let lies = |pick: &PickMeasure| {
+            let foot = pick.enters_piece();
+            Guide::Pick([flat(foot), flat(foot - pick.toward * pick.into_piece.as_mm())])
+        };
+        carrier.guides = layout.picks().0.iter().map(lies).collect();
+    }
+    Ok(templates)
+}
+
 pub(super) fn parts(
     topper: &Topper,
     posture: Posture,
@@ -188,8 +209,6 @@ pub(super) fn parts(
 #[cfg(test)]
 mod tests {
     use std::sync::Arc;
-
-    use glam::DVec3;
 
     use super::*;
     use crate::art::{Art, Shelf};

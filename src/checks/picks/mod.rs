@@ -1,6 +1,7 @@
 //! Sticks and pins: long enough, not too deep, with paste and cake enough round them.
 
 mod deep;
+mod meet;
 mod paste;
 mod short;
 mod side;
@@ -12,8 +13,8 @@ use crate::design::model::{Piece, Target};
 use crate::findings::Finding;
 
 /// Every rule about sticks.
-pub(super) const RULES: [fn(&Cake) -> Vec<Finding>; 5] =
-    [short::check, deep::check, side::check, paste::check, twist::check];
+pub(super) const RULES: [fn(&Cake) -> Vec<Finding>; 6] =
+    [short::check, deep::check, side::check, paste::check, twist::check, meet::check];
 
 /// A piece where it sits, as designed and as resolved.
 #[derive(Clone, Copy)]

@@ -120,6 +120,8 @@ pub(crate) enum Form {
     Colour,
     /// `2026-12-12T10:00`, local time.
     Moment,
+    /// `2026-12-01`.
+    Date,
     /// `09:00`.
     Clock,
     /// Three capitals (ISO 4217).
@@ -172,6 +174,8 @@ pub(crate) enum Kind {
 pub(crate) enum Rule {
     /// Exactly one of these keys.
     OneOf(&'static [&'static str]),
+    /// One of these keys, or none.
+    AtMostOne(&'static [&'static str]),
     /// At least one of these keys.
     SomeOf(&'static [&'static str]),
     /// The first key needs the second.

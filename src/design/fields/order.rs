@@ -1,6 +1,6 @@
 //! The order, the person's habits, the paper of the proof.
 
-use super::{Bound, Fallback, Field, Form, Kind, Names, Shape};
+use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape};
 use crate::design::model::{Kitchen, Order, Paper, Proof, Slice};
 use crate::design::tree::{Leaf, Value, record, words};
 
@@ -12,6 +12,11 @@ pub(super) static ORDER: Shape = Shape {
         Field::or("for", Kind::Text(Form::Line), Fallback::Text(""), "The customer, as printed on the proof."),
         Field::or("event", Kind::Text(Form::Line), Fallback::Text(""), "What is celebrated."),
         Field::may("handover", Kind::Text(Form::Moment), "Local time of the hand-over."),
+        Field::may(
+            "planned_on",
+            Kind::Text(Form::Date),
+            "The day on which work can begin; a plan that begins earlier is impossible.",
+        ),
         Field::may("portions", Kind::Count(1, 10_000), "Portions wanted."),
         Field::or(
             "slice",
@@ -23,7 +28,8 @@ pub(super) static ORDER: Shape = Shape {
             "allergens",
             Kind::List(&Kind::Text(Form::Line), 0, 50),
             Fallback::Nothing,
-            "As the decorator declares them.",
+            "As the decorator declares them. Major ones in US law (FALCPA, FASTER Act): milk, eggs, fish, crustacean shellfish, tree nuts, peanuts, \
+             wheat, soybeans, sesame.",
         ),
         Field::or("notes", Kind::Text(Form::Lines), Fallback::Text(""), "Anything else, for the proof."),
     ],
@@ -34,14 +40,38 @@ pub(super) static ORDER: Shape = Shape {
 /// `[kitchen]`.
 pub(super) static KITCHEN: Shape = Shape {
     name: "kitchen",
-    meaning: "The person's own habits and rates.",
+    meaning: "The person's own habits and rates; a price is told only from these.",
     fields: &[
         Field::may(
             "working_hours",
             Kind::Pair(&Kind::Text(Form::Clock), &Kind::Text(Form::Clock)),
             "First and last working hour of a day.",
         ),
+        Field::may(
+            "stuck_with",
+            Kind::Text(Form::Line),
+            "What pieces are stuck on with, where they say nothing of their own.",
+        ),
         Field::may("hour_rate", Kind::Number(0.0, 1e6), "Price of one hour's work."),
+        Field::may("hours", Kind::Number(0.0, 2000.0), "Hours of work; those of the plan when left out."),
+        Field::may(
+            "materials",
+            Kind::Number(0.0, 1e6),
+            "Cost of all that is bought but paste and sheets: cake, filling, icing, board, box.",
+        ),
+        Field::may(
+            "paste_price",
+            Kind::Number(0.0, 1e6),
+            "Cost of one kilogram of paste; part of the materials when left out.",
+        ),
+        Field::may(
+            "sheet_price",
+            Kind::Number(0.0, 1e6),
+            "Cost of one printed sheet; part of the materials when left out.",
+        ),
+        Field::may("overhead", Kind::Number(0.0, 1e6), "Share of rent, power, insurance and the like for this cake."),
+        Field::may("markup", Kind::Number(0.0, 1000.0), "Percent of the cost that is added to it."),
+        Field::may("margin", Kind::Number(0.0, 99.0), "Percent of the price that is left after the cost."),
         Field::may("currency", Kind::Text(Form::Currency), "Of the prices."),
         Field::may(
             "sheet",
@@ -50,7 +80,7 @@ pub(super) static KITCHEN: Shape = Shape {
         ),
     ],
     kinds: &[],
-    rules: &[],
+    rules: &[Rule::AtMostOne(&["markup", "margin"])],
 };
 
 /// `[proof]`.
@@ -66,13 +96,27 @@ record!(Order {
     customer: "for",
     event: "event",
     handover: "handover",
+    planned_on: "planned_on",
     portions: "portions",
     slice: "slice",
     allergens: "allergens",
     notes: "notes",
 });
 
-record!(Kitchen { working_hours: "working_hours", hour_rate: "hour_rate", currency: "currency", sheet: "sheet" });
+record!(Kitchen {
+    working_hours: "working_hours",
+    stuck_with: "stuck_with",
+    hour_rate: "hour_rate",
+    hours: "hours",
+    materials: "materials",
+    paste_price: "paste_price",
+    sheet_price: "sheet_price",
+    overhead: "overhead",
+    markup: "markup",
+    margin: "margin",
+    currency: "currency",
+    sheet: "sheet",
+});
 
 record!(Proof { paper: "paper" });
 

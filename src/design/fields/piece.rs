@@ -21,6 +21,11 @@ pub(super) static PIECE: Shape = Shape {
             "Counter-clockwise; seen from above, on a side from in front.",
         ),
         Field::may("dry", Kind::Hours, "How long it dries, where the person knows better than the table."),
+        Field::may(
+            "stuck_with",
+            Kind::Text(Form::Line),
+            "What it is stuck on with, for the placing sheet; that of the kitchen when left out.",
+        ),
         Field::or("hidden", Kind::Truth, Fallback::No, "Left out of everything."),
         Field::locked(),
     ],
@@ -70,6 +75,7 @@ impl Record for Piece {
             tilt: table.take::<Option<Angle>>("tilt")?.unwrap_or_default(),
             form: pieces::form(table)?,
             dry_hours: table.take("dry")?,
+            stuck_with: table.take("stuck_with")?,
             hidden: table.take("hidden")?,
             locked: table.take("locked")?,
         })
@@ -101,6 +107,7 @@ impl Record for Piece {
             table.put("tilt", &self.tilt);
         }
         table.put("dry", &self.dry_hours);
+        table.put("stuck_with", &self.stuck_with);
         table.put("hidden", &self.hidden);
         table.put("locked", &self.locked);
         table

@@ -84,6 +84,7 @@ impl Form {
             Self::Path => "a path inside the design's folder, with / between its parts",
             Self::Colour => "a colour as #rrggbb",
             Self::Moment => "a date and time as 2026-12-12T10:00",
+            Self::Date => "a date as 2026-12-01",
             Self::Clock => "a time as 09:00",
             Self::Currency => "a currency of three capitals, as EUR",
         }
@@ -97,6 +98,7 @@ impl Form {
             Self::Path => "art/waves.png",
             Self::Colour => "#4f9aa8",
             Self::Moment => "2026-12-12T10:00",
+            Self::Date => "2026-12-01",
             Self::Clock => "09:00",
             Self::Currency => "EUR",
         }

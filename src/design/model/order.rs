@@ -1,6 +1,6 @@
 //! For whom, when and how many; the person's own habits; the paper of the proof.
 
-use jiff::civil::{DateTime, Time};
+use jiff::civil::{Date, DateTime, Time};
 
 use crate::measure::Length;
 
@@ -13,6 +13,8 @@ pub struct Order {
     pub event: String,
     /// Local time of the hand-over.
     pub handover: Option<DateTime>,
+    /// The day on which work can begin, if the person said so.
+    pub planned_on: Option<Date>,
     /// Portions wanted.
     pub portions: Option<u32>,
     /// How it is cut.
@@ -40,8 +42,24 @@ pub enum Slice {
 pub struct Kitchen {
     /// First and last working hour of a day.
     pub working_hours: Option<(Time, Time)>,
+    /// What pieces are stuck on with, where they say nothing of their own.
+    pub stuck_with: Option<String>,
     /// Price of one hour's work.
     pub hour_rate: Option<f64>,
+    /// Hours of work; `None` takes those of the plan.
+    pub hours: Option<f64>,
+    /// Cost of all that is bought but paste and sheets.
+    pub materials: Option<f64>,
+    /// Cost of one kilogram of paste.
+    pub paste_price: Option<f64>,
+    /// Cost of one printed sheet.
+    pub sheet_price: Option<f64>,
+    /// Share of what the kitchen costs anyway.
+    pub overhead: Option<f64>,
+    /// Percent of the cost that is added to it.
+    pub markup: Option<f64>,
+    /// Percent of the price that is left after the cost.
+    pub margin: Option<f64>,
     /// ISO 4217 code.
     pub currency: Option<String>,
     /// Name of the sheet that pieces are printed on; `None` takes that of the first wrap, else the unit's usual one.

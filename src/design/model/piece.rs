@@ -20,6 +20,8 @@ pub struct Piece {
     pub form: Form,
     /// Hours it dries, where the person knows better than the table.
     pub dry_hours: Option<f64>,
+    /// What it is stuck on with, in the decorator's words.
+    pub stuck_with: Option<String>,
     /// Left out of everything.
     pub hidden: bool,
     /// Kept from being moved or changed in the editor; means nothing for the cake.
@@ -152,6 +154,15 @@ impl Form {
             Self::Topper(topper) => Some(&topper.art),
             Self::Plaque(plaque) => plaque.art.as_deref(),
             Self::Sign(sign) => sign.art.as_deref(),
+            _ => None,
+        }
+    }
+
+    /// Path of the font file it is lettered in, inside the design's folder.
+    #[must_use]
+    pub fn font(&self) -> Option<&str> {
+        match self {
+            Self::Sign(sign) => sign.letters.font.as_deref(),
             _ => None,
         }
     }

@@ -17,19 +17,12 @@ impl Walk {
         let present = |key: &str| raw.get(key).is_some_and(|item| !item.is_none());
         let at_key = |key: &str| key_span(raw, key, header);
         match *rule {
-            Rule::OneOf(keys) => {
+            Rule::OneOf(keys) | Rule::AtMostOne(keys) => {
                 let given: Vec<_> = keys.iter().copied().filter(|key| present(key)).collect();
                 match given.as_slice() {
-                    [] => self.fault(header.clone(), none_of(keys)),
-                    [_] => {}
-                    [_, second, ..] => {
-                        let found = format!("{} together", given.join(" and "));
-                        let mend = "leave out all but one";
-                        self.fault(
-                            at_key(second),
-                            report(found, format!("one of {}", choice(given.iter().copied())), mend),
-                        );
-                    }
+                    [] if matches!(rule, Rule::OneOf(_)) => self.fault(header.clone(), none_of(keys)),
+                    [] | [_] => {}
+                    [_, second, ..] => self.fault(at_key(second), together(&given)),
                 }
             }
             Rule::SomeOf(keys) => {
@@ -117,6 +110,11 @@ impl Walk {
             self.fault(span, report("a stretch in one direction only", format!("{first} and {second}"), mend));
         }
     }
+}
+
+fn together(given: &[&str]) -> Report {
+    let found = format!("{} together", given.join(" and "));
+    report(found, format!("one of {}", choice(given.iter().copied())), "leave out all but one")
 }
 
 fn none_of(keys: &[&str]) -> Report {

@@ -95,7 +95,7 @@ impl Walk {
 }
 
 impl Bound {
-    fn holds(self, length: Length) -> bool {
+    pub(in crate::design) fn holds(self, length: Length) -> bool {
         match self {
             Self::Above => length > Length::ZERO,
             Self::From => length >= Length::ZERO,
@@ -113,7 +113,7 @@ fn plain(kind: &Kind, found: &Toml) -> Option<Value> {
         Kind::Text(form) => match found {
             Toml::String(text) => text::read(*form, text.value()),
             // TOML has times of its own, which a person may write without quotes.
-            Toml::Datetime(time) if matches!(form, Form::Moment | Form::Clock) => {
+            Toml::Datetime(time) if matches!(form, Form::Moment | Form::Date | Form::Clock) => {
                 text::read(*form, &time.value().to_string())
             }
             _ => None,

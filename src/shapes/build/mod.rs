@@ -16,7 +16,7 @@ mod slice;
 mod tube;
 
 pub use bend::bend;
-pub use cap::twice_area;
+pub use cap::{fill, twice_area};
 pub use lathe::{bar, dome, lathe, lathe_in, sphere};
 pub use loft::{loft, loft_round};
 pub use prism::{Cutout, prism, tidy};

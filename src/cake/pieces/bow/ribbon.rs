@@ -121,12 +121,22 @@ impl Ribbon {
 
     /// Share of a tail's length that is left at this place across it, from -1 (inner edge) to 1 (outer edge).
     fn tail_end(&self, across: f64) -> f64 {
+        let share = match self.cut {
+            TailCut::Straight => 0.0,
+            TailCut::Slant => (1.0 - across) / 2.0,
+            TailCut::Notch => 1.0 - across.abs(),
+        };
+        1.0 - share * self.end_cut() / self.tail_length.max(1e-9)
+    }
+
+    /// How deep the end of a tail is cut, at its deepest; it leaves a good part of the tail.
+    pub fn end_cut(&self) -> f64 {
         let deep = match self.cut {
             TailCut::Straight => 0.0,
-            TailCut::Slant => 0.32 * self.width * (1.0 - across),
-            TailCut::Notch => 0.5 * self.width * (1.0 - across.abs()),
+            TailCut::Slant => 0.64,
+            TailCut::Notch => 0.5,
         };
-        (1.0 - deep / self.tail_length.max(1e-9)).max(0.3)
+        (deep * self.width).min(0.7 * self.tail_length)
     }
 
     /// The ribbon over the rows of its middle surface. Where it is gathered, its folds make it thicker, so that it keeps the

@@ -2,24 +2,20 @@
 
 use std::sync::LazyLock;
 
+use crate::findings::Threshold;
 use crate::measure::table::read_table;
 
-/// What a decorator holds to, mm and mm².
+/// What a decorator holds to, mm and mm²; from where on something is said of it is a [`Threshold`].
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Habits {
-    neck_width: f64,
-    neck_section: f64,
     pub closed_hole: f64,
-    pub off_balance: f64,
     pub beside_a_pick: f64,
     pub bare_pick: f64,
 }
 
-impl Habits {
-    /// The least width of a neck in paste so thick (mm): half as thick, it must be twice as wide.
-    pub fn least_neck(&self, thickness: f64) -> f64 {
-        self.neck_width.max(self.neck_section / thickness.max(0.1))
-    }
+/// The least width of a neck in paste so thick (mm): half as thick, it must be twice as wide.
+pub(super) fn narrowest_neck(thickness: f64) -> f64 {
+    Threshold::NeckWidth.value().max(Threshold::NeckSection.value() / thickness.max(0.1))
 }
 
 /// The table; a test reads every row of it.
@@ -30,10 +26,7 @@ pub(super) static HABITS: LazyLock<Habits> = LazyLock::new(|| {
         row.and_then(|row| row.figure("figure").ok()).unwrap_or_default()
     };
     Habits {
-        neck_width: figure("neck width"),
-        neck_section: figure("neck section"),
         closed_hole: figure("closed hole"),
-        off_balance: figure("off balance"),
         beside_a_pick: figure("beside a pick"),
         bare_pick: figure("bare pick"),
     }
@@ -50,14 +43,14 @@ mod tests {
         let rows = read_table(TABLE).unwrap();
         let figures: Vec<f64> = rows.iter().map(|row| row.figure("figure").unwrap()).collect();
         assert!(rows.iter().all(|row| !row.source().is_empty()));
-        let Habits { neck_width, neck_section, closed_hole, off_balance, beside_a_pick, bare_pick } = *HABITS;
-        assert_eq!(figures, [neck_width, neck_section, closed_hole, off_balance, beside_a_pick, bare_pick]);
+        let Habits { closed_hole, beside_a_pick, bare_pick } = *HABITS;
+        assert_eq!(figures, [closed_hole, beside_a_pick, bare_pick]);
     }
 
     #[test]
     fn thin_paste_needs_a_wide_neck() {
-        assert_eq!(HABITS.least_neck(3.2), 5.0);
-        assert_eq!(HABITS.least_neck(2.0), 8.0);
-        assert_eq!(HABITS.least_neck(9.0), 4.0);
+        assert_eq!(narrowest_neck(3.2), 5.0);
+        assert_eq!(narrowest_neck(2.0), 8.0);
+        assert_eq!(narrowest_neck(9.0), 4.0);
     }
 }

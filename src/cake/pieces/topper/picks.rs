@@ -7,6 +7,7 @@ use super::habits::HABITS;
 use crate::art::Region;
 use crate::cake::pieces::{PickKind, PickMeasure, Posture, Shortfall};
 use crate::design::model::pieces::{Picks, SidePins};
+use crate::findings::Threshold;
 use crate::measure::Length;
 
 /// Several sticks stand apart by this share of the topper's width in all (common practice, no source).
@@ -98,7 +99,7 @@ fn no_room(set: &Set, found: &[Found]) -> Option<Shortfall> {
 fn off_balance(placed: &[PickMeasure], held: &Held) -> Option<Shortfall> {
     let sticks = || placed.iter().filter(|pick| pick.kind == PickKind::Stick).map(|pick| pick.entry.x);
     let off = sticks().sum::<f64>() / sticks().count().max(1) as f64 - (held.balance + held.shift).x;
-    let told = sticks().next().is_some() && off.abs() > HABITS.off_balance;
+    let told = sticks().next().is_some() && off.abs() > Threshold::OffBalance.value();
     told.then_some(Shortfall::OffBalance { right: Length::mm(off) })
 }
 

@@ -12,9 +12,14 @@ pub(super) static BALL: Variant = Variant {
         Field::must("size", Kind::Length(Bound::Above), "Across."),
         Field::length("sunk", Bound::From, Length::ZERO, "Pressed so deep into its seat."),
         Field::or("pin", Kind::Truth, Fallback::No, "Held by a pin."),
+        Field::may(
+            "clear_of_seams",
+            Kind::Length(Bound::From),
+            "How far it should keep from every seam; it may lie on one when left out.",
+        ),
         Field::finish("finish", "Its finish."),
     ],
     rules: &[],
 };
 
-record!(Ball { size: "size", sunk: "sunk", pin: "pin", finish: "finish" });
+record!(Ball { size: "size", sunk: "sunk", pin: "pin", clear_of_seams: "clear_of_seams", finish: "finish" });

@@ -34,13 +34,14 @@ static LETTERS: Shape = Shape {
     meaning: "How a sign is lettered.",
     fields: &[
         Field::length("height", Bound::Above, Length::inches(0.5), "Height of a capital."),
+        Field::may("font", Kind::Text(TextForm::Path), "Your own font file (TTF or OTF) for them; ours when left out."),
         Field::or("color", Kind::Text(TextForm::Colour), Fallback::Text("#2b2b2b"), "Colour of the letters."),
     ],
     kinds: &[],
     rules: &[],
 };
 
-record!(Letters { height: "height", colour: "color" });
+record!(Letters { height: "height", colour: "color", font: "font" });
 
 record!(Sign {
     text: "text",

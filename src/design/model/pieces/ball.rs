@@ -11,6 +11,8 @@ pub struct Ball {
     pub sunk: Length,
     /// Held by a pin.
     pub pin: bool,
+    /// Keeps this far from every seam, or a finding says so; `None`: it may lie on one.
+    pub clear_of_seams: Option<Length>,
     /// Name of the finish.
     pub finish: String,
 }

@@ -31,10 +31,12 @@ pub struct Sign {
 }
 
 /// How a sign is lettered.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Letters {
     /// Height of a capital.
     pub height: Length,
     /// Colour of the letters.
     pub colour: Colour,
+    /// Path of the font file it is set in; `None`: the bundled one.
+    pub font: Option<String>,
 }
