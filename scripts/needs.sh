@@ -15,6 +15,7 @@ need() {
                 has python3 && python3 -c 'import ensurepip, venv' 2>/dev/null || packages="$packages python3 python3-venv"
                 has node || packages="$packages nodejs"
                 has npm || packages="$packages npm"
+                has chromium || packages="$packages chromium"
                 ;;
         esac
     done

@@ -8,7 +8,12 @@ use crate::findings::{Code, Finding, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
-    let over = cake.pieces.iter().filter_map(|placed| {
+    over(cake, |_| true).into_iter().map(|(_, finding)| finding).collect()
+}
+
+/// What stands out, of the design's pieces that count, each with its number.
+pub(super) fn over(cake: &Cake, counts: impl Fn(usize) -> bool) -> Vec<(usize, Finding)> {
+    let over = cake.pieces.iter().filter(|placed| counts(placed.index)).filter_map(|placed| {
         let piece = cake.designed(placed)?;
         let (by, which) = match piece.seat.surface {
             Surface::Top => (over_top(cake, piece, placed)?, "edge of its seat"),
@@ -19,7 +24,8 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
             let says = show_length(Length::mm(by), cake.design.unit);
             let sentence = format!("it stands out {says} beyond the {which}");
             let mend = format!("move it {says} inward, or make it smaller");
-            Finding::new(Code::PieceOverEdge, super::piece_place(&piece.name), sentence, mend).by(Length::mm(by))
+            let place = super::piece_place(&piece.name);
+            (placed.index, Finding::new(Code::PieceOverEdge, place, sentence, mend).by(Length::mm(by)))
         })
     });
     over.collect()

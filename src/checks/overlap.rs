@@ -33,16 +33,27 @@ impl Thing {
 }
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
+    findings(cake, &meetings(cake, |_| true))
+}
+
+/// How deep two run into each other that are not meant to, mm.
+pub(super) type Meetings = BTreeMap<(Owner, Owner), f64>;
+
+/// What runs into what, where one of the two is a piece that counts.
+pub(super) fn meetings(cake: &Cake, counts: impl Fn(usize) -> bool) -> Meetings {
     let mut crowd = Crowd::of(cake);
     let boxes: Vec<_> = crowd.things.iter().map(|thing| thing.around).collect();
-    let mut deepest: BTreeMap<(Owner, Owner), f64> = BTreeMap::new();
-    for (one, other) in near_pairs(&boxes) {
+    let concerned: Vec<bool> =
+        crowd.things.iter().map(|thing| matches!(thing.owner, Owner::Piece(piece) if counts(piece))).collect();
+    let concerned = |thing: usize| concerned.get(thing).copied().unwrap_or_default();
+    let mut deepest = Meetings::new();
+    for (one, other) in near_pairs(&boxes).into_iter().filter(|&(one, other)| concerned(one) || concerned(other)) {
         if let Some((pair, depth)) = crowd.compare(one, other) {
             let known = deepest.entry(pair).or_insert(depth);
             *known = known.max(depth);
         }
     }
-    findings(cake, &deepest)
+    deepest
 }
 
 /// Everything that takes up space.
@@ -187,7 +198,7 @@ fn seats(cake: &Cake) -> Vec<[Option<Owner>; 2]> {
 }
 
 /// One finding a piece and what it runs into deepest; how many others it meets is said with it.
-fn findings(cake: &Cake, deepest: &BTreeMap<(Owner, Owner), f64>) -> Vec<Finding> {
+pub(super) fn findings(cake: &Cake, deepest: &Meetings) -> Vec<Finding> {
     let mut by_piece: BTreeMap<(usize, Code), Vec<(f64, Owner)>> = BTreeMap::new();
     for (&(first, second), &depth) in deepest {
         let Owner::Piece(number) = second else { continue };

@@ -5,6 +5,7 @@
 mod bundle;
 mod error;
 mod glb;
+mod ics;
 mod kitchen_pack;
 pub mod pdf;
 mod proof_pack;
@@ -14,8 +15,8 @@ mod words;
 pub use bundle::{Bundle, BundleError, LARGEST_BUNDLE, bundle};
 pub use error::PackError;
 pub use glb::write_glb;
-pub use kitchen_pack::{KitchenInput, kitchen_pack, sheet_files};
-pub use proof_pack::{ProofInput, proof_pack, proof_pdf};
+pub use kitchen_pack::{KitchenInput, PACK_FOLDERS, is_of_pack, kitchen_pack};
+pub use proof_pack::{PROOF_FILES, ProofInput, proof_pack, proof_pdf};
 pub use svg::{svg, svg_marks};
 
 /// A finished file: its name in the pack's folder, its bytes.

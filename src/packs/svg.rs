@@ -100,7 +100,7 @@ fn embedded([low, high]: [DVec2; 2], picture: &Picture) -> Result<String, PackEr
     ))
 }
 
-fn path(points: &[DVec2]) -> String {
+pub(super) fn path(points: &[DVec2]) -> String {
     let mut path = String::new();
     for (n, at) in points.iter().enumerate() {
         let _ = write!(path, "{}{} {}", if n == 0 { 'M' } else { 'L' }, number(at.x), number(at.y));
@@ -109,7 +109,7 @@ fn path(points: &[DVec2]) -> String {
 }
 
 /// To the thousandth of a millimetre, without idle noughts.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }

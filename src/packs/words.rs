@@ -1,10 +1,17 @@
 //! Figures in words.
 
+use jiff::civil::{Date, DateTime, Time, Weekday};
+
 use crate::measure::{Length, Unit, show_length};
 
 /// A length of so many mm in the design's unit.
 pub(super) fn length(mm: f64, unit: Unit) -> String {
     show_length(Length::mm(mm), unit)
+}
+
+/// How thick something is rolled: under a millimetre in tenths of one, whatever the unit; no ruler shows it in inches.
+pub(super) fn rolled(mm: f64, unit: Unit) -> String {
+    length(mm, if mm < 1.0 { Unit::Millimetre } else { unit })
 }
 
 /// Width × height × depth, the unit named once.
@@ -26,6 +33,47 @@ pub(super) fn list(words: &[String]) -> String {
 /// `1 stick`, `2 sticks`.
 pub(super) fn count(number: usize, what: &str) -> String {
     format!("{number} {what}{}", if number == 1 { "" } else { "s" })
+}
+
+/// As much of a text's beginning as so many characters hold, with an ellipsis.
+pub(super) fn shortened(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    text.chars().take(most.saturating_sub(1)).collect::<String>().trim_end().to_owned() + "…"
+}
+
+/// `09:30`.
+pub(super) fn clock(time: Time) -> String {
+    format!("{:02}:{:02}", time.hour(), time.minute())
+}
+
+fn weekday(date: Date) -> &'static str {
+    match date.weekday() {
+        Weekday::Monday => "Monday",
+        Weekday::Tuesday => "Tuesday",
+        Weekday::Wednesday => "Wednesday",
+        Weekday::Thursday => "Thursday",
+        Weekday::Friday => "Friday",
+        Weekday::Saturday => "Saturday",
+        Weekday::Sunday => "Sunday",
+    }
+}
+
+/// `Saturday 2026-12-12`.
+pub(super) fn day(date: Date) -> String {
+    format!("{} {date}", weekday(date))
+}
+
+/// `Saturday 2026-12-12 at 10:00`.
+pub(super) fn moment(moment: DateTime) -> String {
+    format!("{} at {}", day(moment.date()), clock(moment.time()))
+}
+
+/// `Sat 10:00`.
+pub(super) fn short_moment(moment: DateTime) -> String {
+    let name: String = weekday(moment.date()).chars().take(3).collect();
+    format!("{name} {}", clock(moment.time()))
 }
 
 #[cfg(test)]

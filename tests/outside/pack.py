@@ -1,4 +1,4 @@
-"""The proof packs of the demos: the PDF by poppler and pypdf, the model by Khronos' glTF validator, the pictures by Pillow."""
+"""The proof packs of the demos: the PDF by poppler and pypdf, the page in Chromium and by html-validate, the model by Khronos' glTF validator, the pictures by Pillow."""
 
 import json
 import subprocess
@@ -8,10 +8,10 @@ from pathlib import Path
 from PIL import Image
 from pypdf import PdfReader
 
-from report import DATA, ROOT, at_once, demos, measure, program
+from report import DATA, NODE, ROOT, at_once, demos, measure, program
 
 PAPERS = {"Letter": (612.0, 792.0), "A4": (595.276, 841.89)}
-FILES = {"proof.pdf", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
+FILES = {"proof.pdf", "proof.html", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
 
 # A design in millimetres is printed on A4.
 METRIC = """
@@ -37,11 +37,25 @@ def compare(report):
         at_once((program, "proof", design, "-o", pack) for design, pack in packs.items())
         for design, pack in packs.items():
             compare_pack(report, design, pack)
+        compare_pages(report, [pack / "proof.html" for pack in packs.values()])
         models = [pack / "cake.glb" for pack in packs.values()] + sorted(DATA.joinpath("meshes").glob("*.glb"))
         for file, found in json.loads(said("node", ROOT / "tests/outside/glb.cjs", *models)).items():
             name = "/".join(Path(file).parts[-2:])
             report.true("GLB without errors", name, found["errors"] == 0, found["messages"])
             report.true("GLB without warnings", name, found["warnings"] == 0, found["messages"])
+
+
+def compare_pages(report, pages):
+    """The pages as a customer opens them; and as the standard has them."""
+    for file, found in json.loads(said("node", ROOT / "tests/outside/page.cjs", *pages)).items():
+        name = Path(file).parent.name
+        for what, holds, detail in found:
+            report.true(f"page: {what}", name, holds, detail)
+    for page in pages:
+        report.true("page under 6 MB", page.parent.name, page.stat().st_size < 6_000_000, str(page.stat().st_size))
+        config = ROOT / "tests/outside/html-validate.json"
+        checked = subprocess.run([NODE / "node_modules/.bin/html-validate", "--config", config, page], capture_output=True, text=True)
+        report.true("page without errors by html-validate", page.parent.name, checked.returncode == 0, checked.stdout[-500:])
 
 
 def compare_pack(report, design, pack):

@@ -3,12 +3,16 @@
 //! In: the measurements, the cake with its planned wraps, and the sheets they are printed on. Out: file names and bytes.
 //! One folder or file here for each thing that is made; [`kitchen_pack`] is the list.
 
+mod make_list;
+mod placing;
 mod sheets;
+mod templates;
 
-pub use sheets::sheet_files;
-
+use super::ics::{Calendar, ics};
 use super::{PackError, PackFile, measurements};
 use crate::cake::Cake;
+use crate::kitchen::{Pattern, Schedule, schedule};
+use crate::proof::chart::Chart;
 use crate::proof::facts::Facts;
 use crate::sheets::SheetPlan;
 use crate::wraps::WrapPlan;
@@ -24,17 +28,52 @@ pub struct KitchenInput<'a> {
     pub plans: &'a [WrapPlan],
     /// What is printed on which sheet.
     pub sheets: &'a SheetPlan,
+    /// What is cut from rolled paste, and how many patterns found no room in the list.
+    pub patterns: (&'a [Pattern], usize),
+    /// The side of each tier unrolled, from the board up.
+    pub tapes: &'a [Chart],
 }
 
-/// The whole pack: `sheets.pdf`, `sheets-mirrored.pdf` and `sheets/*.png` where anything is printed; `measurements.json`.
+/// The folders below a pack's own that its files lie in, and its own.
+pub const PACK_FOLDERS: [&str; 3] = ["", "sheets", "templates"];
+
+/// Whether a kitchen pack may hold a file of this name.
+#[must_use]
+pub fn is_of_pack(name: &str) -> bool {
+    const FILES: [&str; 7] = [
+        "sheets.pdf",
+        "sheets-mirrored.pdf",
+        "templates.pdf",
+        "make-list.pdf",
+        "make-list.csv",
+        "placing.pdf",
+        "plan.ics",
+    ];
+    FILES.contains(&name) || name.starts_with("sheets/sheet-") || name.starts_with("templates/")
+}
+
+/// The whole pack: `sheets.pdf`, `sheets-mirrored.pdf` and `sheets/*.png` where anything is printed; `templates.pdf` and
+/// `templates/*.svg`; `make-list.pdf` and `make-list.csv`; `placing.pdf`; `plan.ics` where there is a hand-over; `measurements.json`.
 /// `tell` hears how many of how many steps are done.
 ///
 /// # Errors
 /// Whatever stops one of the files; then there is no pack.
 pub fn kitchen_pack(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<PackFile>, PackError> {
     let mut files = sheets::files(input, tell)?;
+    files.extend(templates::files(input)?);
+    let plan = schedule(input.cake, input.sheets.sheets.len());
+    files.extend(make_list::files(input, plan.as_ref())?);
+    files.extend(placing::files(input)?);
+    files.extend(plan.as_ref().map(|plan| calendar(input, plan)));
     files.push(measurements(input.facts)?);
     Ok(files)
+}
+
+/// `plan.ics`, stamped with the day it was planned, else that of the hand-over.
+fn calendar(input: &KitchenInput, plan: &Schedule) -> PackFile {
+    let planned_on = input.cake.design.order.planned_on.unwrap_or(plan.handover.date());
+    let calendar = Calendar { title: &input.facts.title, revision: &input.facts.revision, plan, planned_on };
+    ("plan.ics".to_owned(), ics(&calendar))
 }
 
 #[cfg(test)]

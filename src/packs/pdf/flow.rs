@@ -75,6 +75,15 @@ impl Flow {
         self.y = MARGIN;
     }
 
+    /// Adds a page of its own after what is set so far, of any size, and goes on after it.
+    pub fn leaf(&mut self, title: &str, page: Page) {
+        if self.y > MARGIN {
+            self.turn();
+        }
+        self.bookmark(title);
+        self.booklet.pages.push(page);
+    }
+
     /// Turns to a new page where less than `height` mm is left; says whether it did. Never leaves a page empty.
     pub fn need(&mut self, height: f64) -> bool {
         let turns = self.rest().height < height && self.y > MARGIN;
@@ -136,7 +145,10 @@ impl Flow {
     /// # Errors
     /// [`PackError::Writer`] with the PDF writer's own words.
     pub fn finish(mut self) -> Result<Vec<u8>, PackError> {
-        self.turn();
+        // After a page of its own nothing may follow.
+        if self.y > MARGIN || self.booklet.pages.is_empty() {
+            self.turn();
+        }
         let count = self.booklet.pages.len();
         let left = format!("{} · revision {}", self.booklet.title, self.booklet.revision);
         for (page, number) in self.booklet.pages.iter_mut().zip(1..) {

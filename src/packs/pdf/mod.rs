@@ -11,6 +11,7 @@
 //!
 //! Pages are kept as plain values until the end, because a footer says `page 2 of 3`; only [`write`] knows krilla.
 
+mod chart;
 mod draw;
 mod flow;
 mod page;
@@ -22,6 +23,7 @@ mod write;
 pub use flow::Flow;
 
 pub use crate::proof::ink::{ACCENT, INK, MUTED, RULE, TONE};
+pub use chart::lay_chart;
 pub use draw::{chart, draw};
 pub use page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
 pub use paper::{MARGIN, paper_of, paper_size};

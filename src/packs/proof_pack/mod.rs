@@ -42,6 +42,20 @@ pub struct ProofInput<'a> {
     pub turned: &'a [Turned],
 }
 
+/// Names of the pack's files, in the order in which they are made.
+pub const PROOF_FILES: [&str; 10] = [
+    "proof.pdf",
+    "proof.html",
+    "hero.png",
+    "front.png",
+    "right.png",
+    "back.png",
+    "left.png",
+    "top.png",
+    "cake.glb",
+    "measurements.json",
+];
+
 /// The whole pack: `proof.pdf`, `proof.html`, a PNG a shot (`hero.png` for the customer's view), `cake.glb`, `measurements.json`.
 ///
 /// # Errors

@@ -18,6 +18,7 @@ use crate::proof::facts::{
     ServingFacts, SizeFacts, TierFacts,
 };
 use crate::proof::view::{Camera, Direction, NAMED};
+use crate::proof::working::PriceFacts;
 use crate::shapes::Mesh;
 
 fn design() -> Design {
@@ -31,7 +32,8 @@ fn design() -> Design {
     let courses =
         [("foot rope", rope), ("lid", lid)].map(|(name, kind)| Course { name: name.into(), kind, locked: false });
     let tier = Tier { name: "base".into(), courses: courses.to_vec(), ..Tier::default() };
-    let ball = Ball { size: Length::inches(1.0), sunk: Length::ZERO, pin: true, finish: "gold".into() };
+    let ball =
+        Ball { size: Length::inches(1.0), sunk: Length::ZERO, pin: true, clear_of_seams: None, finish: "gold".into() };
     let flowers = Solid {
         form: SolidForm::Flowers,
         across: Length::inches(2.0),
@@ -65,6 +67,7 @@ fn piece(name: &str, form: Form) -> Piece {
         tilt: Angle::ZERO,
         form,
         dry_hours: None,
+        stuck_with: None,
         hidden: false,
         locked: false,
     }
@@ -146,6 +149,8 @@ fn facts(design: &Design) -> Facts {
             carton: BoxFacts::round(DVec3::new(inch(12.0), inch(8.0), inch(12.0))),
         },
         servings,
+        schedule: Vec::new(),
+        price: PriceFacts::default(),
         findings: Vec::new(),
         cautions: Vec::new(),
     }
@@ -196,19 +201,7 @@ fn the_pack_holds_every_file_and_repeats_itself() {
     let input = given.input();
     let pack = proof_pack(&input).unwrap();
     let names: Vec<&str> = pack.iter().map(|(name, _)| name.as_str()).collect();
-    let expected = [
-        "proof.pdf",
-        "proof.html",
-        "hero.png",
-        "front.png",
-        "right.png",
-        "back.png",
-        "left.png",
-        "top.png",
-        "cake.glb",
-        "measurements.json",
-    ];
-    assert_eq!(names, expected);
+    assert_eq!(names, PROOF_FILES);
     assert_eq!(pack, proof_pack(&input).unwrap());
     assert!(pack[0].1.starts_with(b"%PDF-") && pack[2].1.starts_with(b"\x89PNG"));
     let read: serde_json::Value = serde_json::from_slice(&pack[9].1).unwrap();

@@ -29,7 +29,7 @@ const RULES: [Rule; 2] = [
 ];
 
 /// Draws the legend with its lines of words.
-pub(super) fn set(page: &mut Page, lie: &Lie, words: &[String; 2]) {
+pub(in crate::packs::kitchen_pack) fn set(page: &mut Page, lie: &Lie, words: &[String; 2]) {
     let room = lie.upright().x - 2.0 * LEFT;
     for (text, baseline) in words.iter().zip(BASELINES) {
         lie.text(page, DVec2::new(LEFT, baseline), fitting(text, room));

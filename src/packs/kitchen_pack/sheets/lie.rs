@@ -7,7 +7,7 @@ use crate::sheets::{LEGEND, Legend, Placed, PrintedSheet};
 
 /// As it is seen, or as in a mirror.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Hand {
+pub(in crate::packs::kitchen_pack) enum Hand {
     /// As it is seen.
     Right,
     /// Left and right change places; words don't.
@@ -16,7 +16,7 @@ pub(super) enum Hand {
 
 /// A thing on a page, mirrored or not.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Lie {
+pub(in crate::packs::kitchen_pack) struct Lie {
     /// Upper left corner on the page.
     pub at: DVec2,
     /// Width and height on the page.

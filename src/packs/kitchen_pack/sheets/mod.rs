@@ -25,8 +25,9 @@ use crate::art::{EncodeError, Picture, encode_png_at};
 use crate::measure::MM_PER_INCH;
 use crate::packs::pdf::{Booklet, Bookmark, Mark, Page, Print as Image, draw, write};
 use crate::packs::{PackError, PackFile};
-use crate::sheets::{MOST_SHEETS, Painted, Placed, Print, PrintedSheet, paint};
-use lie::{Hand, Lie};
+use crate::sheets::{Painted, Placed, Print, PrintedSheet, paint};
+pub(super) use legend::set as set_legend;
+pub(super) use lie::{Hand, Lie};
 
 /// All files; none where nothing is printed.
 pub(super) fn files(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<PackFile>, PackError> {
@@ -50,11 +51,6 @@ pub(super) fn files(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Res
     files.push(("sheets-mirrored.pdf".to_owned(), write(&mirrored)?));
     files.extend(pictures);
     Ok(files)
-}
-
-/// Every name that a file of sheets may have.
-pub fn sheet_files() -> impl Iterator<Item = String> {
-    ["sheets.pdf", "sheets-mirrored.pdf"].map(str::to_owned).into_iter().chain((0..MOST_SHEETS).map(picture_name))
 }
 
 fn picture_name(number: usize) -> String {

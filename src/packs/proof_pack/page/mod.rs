@@ -122,7 +122,7 @@ const TURNTABLE: &str = r#"<div id="turntable" hidden>
 <svg id="marks" viewBox="0 0 1 1" aria-hidden="true"><g id="seam-marks"></g><g id="size-marks"></g></svg></div>
 </div>
 <div class="tools">
-<label class="turn"><span>Turn</span><input type="range" id="around" min="-11" max="12" step="1" value="0"></label>
+<label class="turn"><span>Turn</span><input type="range" id="around" min="-8" max="9" step="1" value="0"></label>
 <div class="group">
 <button type="button" id="height" aria-pressed="false">Higher up</button>
 <button type="button" id="seams" aria-pressed="false">Seams</button>
