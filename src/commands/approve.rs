@@ -5,7 +5,7 @@ use jiff::civil::Date;
 
 use super::load::{Loaded, load};
 use super::output::say;
-use super::work::work;
+use super::work::{code, work};
 use super::{CommandError, DesignPath};
 use crate::files::{Overwrite, write_new_folder, write_whole};
 use crate::proof::approval::{Approval, RECORD, long_date};
@@ -48,7 +48,7 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     write_whole(&loaded.folder().join(RECORD), record.text().as_bytes(), Overwrite::Document)?;
     let (by, on) = (&approval.by, long_date(approval.on));
     say(&format!("{by} approved revision {} on {on}; a copy is in {}", loaded.revision, approval.folder()))?;
-    Ok(work(&load(&words.design.path)?)?.code())
+    Ok(code(&work(&load(&words.design.path)?)?))
 }
 
 /// Keeps a copy of the approved design with its art, unless there is one.

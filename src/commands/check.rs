@@ -2,14 +2,14 @@
 
 use super::load::load;
 use super::output::{say, say_json};
-use super::work::work;
+use super::work::{code, work};
 use super::{Asked, CommandError};
 
 pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
-    let work = work(&load(&asked.design.path)?)?;
+    let work = work(&load(&asked.design.path)?.on(&asked.today))?;
     if asked.json {
         say_json(&work.facts.findings)?;
-        return Ok(work.code());
+        return Ok(code(&work));
     }
     for finding in &work.findings {
         let (severity, code) = (finding.severity.word(), finding.code.word());
@@ -25,5 +25,5 @@ pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
         say(&format!("mind  {}", caution.text))?;
     }
     say("      Where local food rules say more or otherwise, they hold.")?;
-    Ok(work.code())
+    Ok(code(&work))
 }

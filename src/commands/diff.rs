@@ -1,4 +1,4 @@
-//! `diff`: what changed between two designs, in words, and what was printed or cut that is of no use any more.
+//! `diff`: what changed between two designs, in words and pictures, and what was printed or cut that is of no use any more.
 
 use std::path::{Path, PathBuf};
 
@@ -6,8 +6,8 @@ use serde::Serialize;
 
 use super::CommandError;
 use super::load::{Loaded, load};
-use super::output::{say, say_json};
-use super::work::{Work, work};
+use super::output::{Force, overwrite, room_for_pack, say, say_json, write_pack};
+use super::work::{Work, code, work};
 use crate::design::{Difference, compare};
 use crate::proof::difference::{Changes, Planned, Remade, changes};
 
@@ -25,7 +25,15 @@ pub(super) struct Words {
     /// Print one JSON document: sizes in mm
     #[arg(long)]
     json: bool,
+    /// Folder to write pictures of both into, with what changed marked
+    #[arg(short, long, value_name = "FOLDER")]
+    output: Option<PathBuf>,
+    #[command(flatten)]
+    force: Force,
 }
+
+/// What is written into the folder: both designs from the customer's side and from the back.
+const PICTURES: [&str; 4] = ["before.png", "before-back.png", "after.png", "after-back.png"];
 
 /// A design on either side.
 struct One {
@@ -40,6 +48,9 @@ fn one(path: &Path) -> Result<One, CommandError> {
 }
 
 pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
+    if let Some(folder) = &words.output {
+        room_for_pack(folder, &PICTURES, overwrite(&words.force))?;
+    }
     let (before, after) = match &words.after {
         Some(after) => (one(&words.before)?, one(after)?),
         None => {
@@ -50,12 +61,15 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     let said = compare(&before.loaded.design, &after.loaded.design);
     let [old, new] = [&before, &after].map(|one| Planned { cake: &one.work.cake, plans: &one.work.plans });
     let found = changes(old, new);
+    if let Some(folder) = &words.output {
+        write_pack(folder, &pictures([&before, &after])?, overwrite(&words.force))?;
+    }
     if words.json {
         say_json(&document([&before, &after], &said, &found))?;
     } else {
         say(&listing([&before, &after], &said, &found))?;
     }
-    Ok(after.work.code())
+    Ok(code(&after.work))
 }
 
 /// The folder of the design that was approved last.
@@ -167,4 +181,44 @@ fn document<'a>(sides: [&'a One; 2], said: &'a [Difference], found: &'a Changes)
         print_again: again(&found.reprints),
         cut_again: again(&found.recuts),
     }
+}
+
+#[cfg(not(feature = "view"))]
+fn pictures(_sides: [&One; 2]) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    Err(CommandError::NoPictures)
+}
+
+/// Pictures of both sides, taken from the same places, with what changed in rings.
+#[cfg(feature = "view")]
+fn pictures(sides: [&One; 2]) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    use super::studio::{MARGIN, bodies, corners, photograph, stage, with_progress};
+    use crate::art::encode_png;
+    use crate::proof::difference::changed;
+    use crate::proof::overlay::rings;
+    use crate::proof::view::{Camera, Direction};
+    use crate::scene::Quality;
+
+    const SIZE: (u32, u32) = (1200, 900);
+    const FROM: [Direction; 2] = [Direction::new(22.0, 16.0), Direction::new(202.0, 16.0)];
+
+    let [old, new] = sides.map(|one| Planned { cake: &one.work.cake, plans: &one.work.plans });
+    let mut names = PICTURES.into_iter();
+    let [one, other] = sides;
+    let [before, after] = [bodies(&one.work, SIZE)?, bodies(&other.work, SIZE)?];
+    let all: Vec<glam::DVec3> = corners(&before).into_iter().chain(corners(&after)).collect();
+    let cameras = FROM.map(|direction| Camera::framing(direction, &all, SIZE, MARGIN));
+    let shots = cameras.map(|camera| (camera, Quality::Good));
+    let mut files = Vec::new();
+    for ((one, bodies), owners) in sides.into_iter().zip([before, after]).zip(changed(old, new)) {
+        let cake = &one.work.cake;
+        let named = owners.into_iter().map(|owner| (owner, owner.name(cake))).collect();
+        let stage = stage(cake, bodies.clone());
+        let taken = with_progress(|tell| photograph(&stage, &shots, tell))?;
+        for (picture, camera) in taken.iter().zip(&cameras) {
+            let marked = rings(&bodies, camera, &named).over(picture);
+            let png = encode_png(&marked).map_err(|error| CommandError::Words(error.to_string()))?;
+            files.push((names.next().unwrap_or_default().to_owned(), png));
+        }
+    }
+    Ok(files)
 }

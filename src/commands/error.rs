@@ -30,6 +30,10 @@ pub enum CommandError {
     #[cfg(feature = "view")]
     #[error("{0}")]
     Still(#[from] StillError),
+    /// The window can't be opened.
+    #[cfg(feature = "view")]
+    #[error("{0}")]
+    Window(#[from] crate::window::WindowError),
     /// This program was built without its renderer.
     #[cfg(not(feature = "view"))]
     #[error("this program was built without pictures; build it with its usual features to take one")]

@@ -6,16 +6,15 @@ use std::sync::Arc;
 
 use sha2::{Digest, Sha256};
 
-use super::CommandError;
-use crate::art::{Art, Shelf};
+use super::{CommandError, Today};
+pub(super) use crate::art::LARGEST_ART;
+use crate::art::{Shelf, load_art};
 use crate::design::{Design, LARGEST_FILE, art_problems, read_design, revision};
 use crate::files::{FileError, inside, read_bounded};
 use crate::proof::approval::{LARGEST_RECORD, RECORD, Record};
 
 /// The file that holds a design, in its folder.
 pub(super) const FILE: &str = "cake.toml";
-/// Largest file of art that is read, bytes.
-pub(super) const LARGEST_ART: u64 = 256 << 20;
 
 /// A design with everything it needs.
 #[derive(Debug)]
@@ -75,13 +74,13 @@ pub(super) fn load(path: &Path) -> Result<Loaded, CommandError> {
         return Err(CommandError::Words(message));
     };
     let design = read_design(&text, &shown)?;
-    let shelf = load_art(&design, folder_of(&file)).map_err(|wrong| {
+    let (shelf, wrong) = load_art(folder_of(&file), design.art_paths());
+    if !wrong.is_empty() {
         let wrong: Vec<(&str, &dyn Display)> =
             wrong.iter().map(|(path, reason)| (path.as_str(), reason as &dyn Display)).collect();
-        art_problems(&shown, &text, &wrong)
-    })?;
-    let digests = shelf.iter().map(|(path, art)| (path.to_owned(), art.digest())).collect();
-    let revision = revision(&design, &digests);
+        return Err(art_problems(&shown, &text, &wrong).into());
+    }
+    let revision = revision(&design, &shelf.digests());
     Ok(Loaded {
         design: Arc::new(design),
         shelf: Arc::new(shelf),
@@ -102,21 +101,12 @@ fn load_record(folder: &Path) -> Result<Record, CommandError> {
     Ok(Record::read(&String::from_utf8_lossy(&bytes), &path.display().to_string())?)
 }
 
-/// Reads all art; everything that is wrong with any of it, by path.
-fn load_art(design: &Design, folder: &Path) -> Result<Shelf, Vec<(String, String)>> {
-    let mut shelf = Shelf::default();
-    let mut wrong = Vec::new();
-    for path in design.art_paths() {
-        match read_art(folder, path) {
-            Ok(art) => shelf.insert(path, Arc::new(art)),
-            Err(reason) => wrong.push((path.to_owned(), reason)),
-        }
+impl Loaded {
+    /// The same design, planned on a day that the person named; its revision is still that of the design.
+    pub(super) fn on(self, today: &Today) -> Self {
+        let Some(day) = today.today else { return self };
+        let mut design = Design::clone(&self.design);
+        design.order.planned_on = Some(day);
+        Self { design: Arc::new(design), ..self }
     }
-    if wrong.is_empty() { Ok(shelf) } else { Err(wrong) }
-}
-
-fn read_art(folder: &Path, path: &str) -> Result<Art, String> {
-    let place = inside(folder, path).map_err(|error| error.to_string())?;
-    let bytes = read_bounded(&place, LARGEST_ART).map_err(|error| error.to_string())?;
-    Art::read(&bytes, path).map_err(|error| error.to_string())
 }

@@ -4,20 +4,20 @@ use std::fmt::Write;
 
 use super::load::load;
 use super::output::{say, say_json};
-use super::work::work;
+use super::work::{code, work};
 use super::{Asked, CommandError};
 use crate::measure::{Length, Unit, show_length};
 use crate::proof::facts::{Facts, SheetFacts, TierFacts, WrapFacts};
 
 pub(super) fn run(asked: &Asked) -> Result<u8, CommandError> {
-    let loaded = load(&asked.design.path)?;
+    let loaded = load(&asked.design.path)?.on(&asked.today);
     let work = work(&loaded)?;
     if asked.json {
         say_json(&work.facts)?;
     } else {
         say(&listing(&work.facts, loaded.design.unit))?;
     }
-    Ok(work.code())
+    Ok(code(&work))
 }
 
 /// The measurements as a person reads them, in the design's unit.

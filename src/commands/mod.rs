@@ -7,7 +7,10 @@ mod bar;
 mod bundle;
 mod check;
 mod diff;
+mod edit;
 mod error;
+#[cfg(feature = "view")]
+mod frames;
 mod kitchen;
 mod load;
 mod measure;
@@ -36,14 +39,16 @@ pub const UNUSABLE: u8 = 2;
 
 /// Plan, show and prepare a decorated celebration cake, true to size.
 #[derive(Debug, Parser)]
-#[command(name = "tierproof", version, arg_required_else_help = true)]
+#[command(name = "tierproof", version)]
 pub struct Words {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Open the editor; also without any word
+    Edit(edit::Words),
     /// Make a new design folder from a starter cake
     New(new::Words),
     /// List everything that is wrong with a design, with what would fix it
@@ -78,11 +83,21 @@ struct DesignPath {
     path: PathBuf,
 }
 
+/// The day, which the program never looks up by itself.
+#[derive(Debug, clap::Args)]
+struct Today {
+    /// The day on which work can begin, as 2026-12-01; that of the design when left out
+    #[arg(long, value_name = "DATE")]
+    today: Option<jiff::civil::Date>,
+}
+
 /// A design that something is asked of.
 #[derive(Debug, clap::Args)]
 struct Asked {
     #[command(flatten)]
     design: DesignPath,
+    #[command(flatten)]
+    today: Today,
     /// Print one JSON document: lengths in mm, angles in degrees, masses in g
     #[arg(long)]
     json: bool,
@@ -93,7 +108,8 @@ struct Asked {
 /// # Errors
 /// Input that can't be used, or output that can't be written.
 pub fn run(words: Words) -> Result<u8, CommandError> {
-    match words.command {
+    match words.command.unwrap_or_else(|| Command::Edit(edit::Words::default())) {
+        Command::Edit(words) => edit::run(&words),
         Command::New(words) => new::run(&words),
         Command::Check(words) => check::run(&words),
         Command::Measure(words) => measure::run(&words),

@@ -36,11 +36,21 @@ pub(super) struct Force {
     force: bool,
 }
 
-/// Writes all files of a pack into a folder; nothing is written while one of their places is taken.
-pub(super) fn write_pack(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<(), CommandError> {
-    for (name, _) in files {
+/// Says before long work whether a pack's files may be written.
+pub(super) fn room_for_pack(folder: &Path, names: &[&str], overwrite: Overwrite) -> Result<(), CommandError> {
+    if folder.exists() && !folder.is_dir() {
+        return Err(CommandError::Words(format!("{}: this is a file; name a folder", folder.display())));
+    }
+    for name in names {
         free_to_write(&folder.join(name), overwrite)?;
     }
+    Ok(())
+}
+
+/// Writes all files of a pack into a folder; nothing is written while one of their places is taken.
+pub(super) fn write_pack(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<(), CommandError> {
+    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    room_for_pack(folder, &names, overwrite)?;
     for (name, bytes) in files {
         write_whole(&folder.join(name), bytes, overwrite)?;
     }

@@ -3,9 +3,10 @@
 use std::path::PathBuf;
 
 use super::load::load;
-use super::output::{Force, overwrite, say, write_pack};
-use super::work::work;
+use super::output::{Force, overwrite, room_for_pack, say, write_pack};
+use super::work::{code, work};
 use super::{CommandError, DesignPath};
+use crate::packs::PROOF_FILES;
 
 #[derive(Debug, clap::Args)]
 pub(super) struct Words {
@@ -19,22 +20,33 @@ pub(super) struct Words {
 }
 
 pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
+    let overwrite = overwrite(&words.force);
+    room_for_pack(&words.output, &PROOF_FILES, overwrite)?;
     let work = work(&load(&words.design.path)?)?;
-    let files = pack(&work)?;
-    write_pack(&words.output, &files, overwrite(&words.force))?;
+    let files = made(&work)?;
+    write_pack(&words.output, &files, overwrite)?;
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     say(&format!("{}: {}", words.output.display(), names.join(", ")))?;
-    Ok(work.code())
+    Ok(code(&work))
 }
 
 #[cfg(not(feature = "view"))]
-fn pack(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+fn made(_work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
     Err(CommandError::NoPictures)
 }
 
 #[cfg(feature = "view")]
-fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
-    use super::studio::{MARGIN, bodies, corners, photograph_each, stage, turned};
+fn made(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    super::studio::with_progress(|tell| pack(work, tell))
+}
+
+/// The files of the pack by name; `tell` is told after every frame of a picture, and may call it off.
+#[cfg(feature = "view")]
+pub(super) fn pack(
+    work: &super::work::Work,
+    tell: super::studio::Tell,
+) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+    use super::studio::{MARGIN, bodies, corners, photograph, stage, turned};
     use crate::packs::{ProofInput, proof_pack};
     use crate::proof::shot::Shot;
     use crate::proof::turntable::cameras;
@@ -53,7 +65,7 @@ fn pack(work: &super::work::Work) -> Result<Vec<(String, Vec<u8>)>, CommandError
     });
     let turning = cameras(&corners).into_iter().map(|camera| (camera, Quality::Turning));
     let cameras: Vec<(Camera, Quality)> = named.into_iter().chain(turning).collect();
-    let pictures = photograph_each(&stage(&work.cake, bodies.clone()), &cameras)?;
+    let pictures = photograph(&stage(&work.cake, bodies.clone()), &cameras, tell)?;
     let mut shots: Vec<Shot> = cameras
         .iter()
         .zip(pictures)

@@ -6,7 +6,7 @@ use clap::ValueEnum;
 
 use super::load::load;
 use super::output::{Force, overwrite, say};
-use super::work::work;
+use super::work::{code, work};
 use super::{CommandError, DesignPath};
 use crate::files::{free_to_write, write_whole};
 use crate::proof::view::{Camera, Direction, NAMED};
@@ -69,7 +69,8 @@ fn direction(word: &str) -> Result<Direction, String> {
     Ok(Direction::new(azimuth, elevation))
 }
 
-fn size(word: &str) -> Result<(u32, u32), String> {
+/// Width and height of a picture, px.
+pub(super) fn size(word: &str) -> Result<(u32, u32), String> {
     let wrong = || "expected width x height in pixels, such as 1600x1200, each from 16 to 8192".to_owned();
     let (width, height) = word.split_once(['x', 'X', '×']).ok_or_else(wrong)?;
     let side = |text: &str| text.trim().parse().ok().filter(|side| (16..=8192).contains(side)).ok_or_else(wrong);
@@ -88,7 +89,7 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     }
     write_whole(&words.output, &png, overwrite)?;
     say(&words.output.display().to_string())?;
-    Ok(work.code())
+    Ok(code(&work))
 }
 
 /// Where the camera stood: mm and unit vectors in the cake's frame, degrees, pixels.
@@ -106,7 +107,7 @@ fn stand(camera: &Camera) -> serde_json::Value {
 
 #[cfg(feature = "view")]
 fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera), CommandError> {
-    use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, photograph, stage};
+    use super::studio::{MARGIN, MARGIN_FOR_MARKS, bodies, corners, photograph, stage, with_progress};
     use crate::art::encode_png;
     use crate::proof::marks::{seam_marks, size_marks};
     use crate::proof::overlay::{Ground, overlay};
@@ -131,7 +132,8 @@ fn picture(words: &Words, work: &super::work::Work) -> Result<(Vec<u8>, Camera),
         marks.extend(size_marks(&work.cake, &camera));
     }
     let ground = Ground { cake: &corners, sight: &sight };
-    let pictures = photograph(&stage(&work.cake, bodies), &[camera], quality)?;
+    let stage = stage(&work.cake, bodies);
+    let pictures = with_progress(|tell| photograph(&stage, &[(camera, quality)], tell))?;
     let pictures = pictures.iter().map(|picture| overlay(picture, &camera, &ground, &marks));
     let picture = pictures.into_iter().next().unwrap_or_default();
     let png = encode_png(&picture).map_err(|error| CommandError::Words(error.to_string()))?;

@@ -1,5 +1,7 @@
 //! The cake set up to be photographed: bodies, stage, camera.
 
+use std::ops::ControlFlow;
+
 use glam::DVec3;
 
 use super::CommandError;
@@ -37,17 +39,26 @@ pub(super) fn stage(cake: &Cake, bodies: Vec<Body>) -> Stage {
     Stage { bodies, floor: -cake.board.thickness.as_mm(), backdrop: Stage::BACKDROP }
 }
 
-/// Takes pictures of a stage; on a terminal a bar on standard error shows how far it is.
-pub(super) fn photograph(stage: &Stage, cameras: &[Camera], quality: Quality) -> Result<Vec<Picture>, CommandError> {
-    let cameras: Vec<(Camera, Quality)> = cameras.iter().map(|&camera| (camera, quality)).collect();
-    photograph_each(stage, &cameras)
+/// What is told how many of how many steps are done, and says whether to go on.
+pub(super) type Tell<'a> = &'a mut dyn FnMut(u64, u64) -> ControlFlow<()>;
+
+/// Takes pictures of a stage; `tell` is told after every frame, and may call it off.
+pub(super) fn photograph(
+    stage: &Stage,
+    cameras: &[(Camera, Quality)],
+    tell: Tell,
+) -> Result<Vec<Picture>, CommandError> {
+    Ok(take_each(stage, cameras, &mut |progress| tell(progress.done, progress.of))?)
 }
 
-/// The same with a quality for each picture.
-pub(super) fn photograph_each(stage: &Stage, cameras: &[(Camera, Quality)]) -> Result<Vec<Picture>, CommandError> {
-    let take =
-        |tell: &mut dyn FnMut(u64, u64)| take_each(stage, cameras, &mut |progress| tell(progress.done, progress.of));
-    Ok(with_bar(take)?)
+/// Does work that tells how far it is; on a terminal a bar on standard error shows it.
+pub(super) fn with_progress<T>(work: impl FnOnce(Tell) -> T) -> T {
+    with_bar(|show| {
+        work(&mut |done, of| {
+            show(done, of);
+            ControlFlow::Continue(())
+        })
+    })
 }
 
 /// The pictures of a turntable with what may be drawn over each. Letters are larger than on a still: phones are small.

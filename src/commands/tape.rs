@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::load::load;
 use super::output::{Force, overwrite, say};
-use super::work::{Work, work};
+use super::work::{Work, code, work};
 use super::{CommandError, DesignPath};
 use crate::art::encode_png;
 use crate::cake::bodies;
@@ -60,7 +60,7 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
     };
     write_whole(&words.output, &bytes, overwrite)?;
     say(&words.output.display().to_string())?;
-    Ok(work.code())
+    Ok(code(&work))
 }
 
 fn unrolled(work: &Work, tier: Option<&str>) -> Result<Chart, CommandError> {

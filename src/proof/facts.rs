@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::approval::ApprovalFacts;
 use super::carrying::{BoxFacts, CautionFacts, StickFacts, SupportFacts};
+use super::working::{PriceFacts, StepFacts};
 
 /// Version of the layout of this document.
 pub const SCHEMA: u32 = 1;
@@ -44,6 +45,10 @@ pub struct Facts {
     pub overall: OverallFacts,
     /// Portions of the whole cake.
     pub servings: ServingFacts,
+    /// What is done when, backwards from the hand-over; empty without one.
+    pub schedule: Vec<StepFacts>,
+    /// The price, from the person's own rates.
+    pub price: PriceFacts,
     /// What the checks say.
     pub findings: Vec<FindingFacts>,
     /// What to mind; local food rules go before it.

@@ -6,6 +6,7 @@ use super::facts::{
     PasteFacts, PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
     ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, UnderFacts, WrapFacts,
 };
+use super::working::{price_facts, schedule_facts};
 use crate::art::Neck;
 use crate::cake::extent::{board_needed, overall};
 use crate::cake::pieces::PickMeasure;
@@ -75,6 +76,8 @@ pub fn gather(cake: &Cake, worked: WorkedOut, revision: &str) -> Facts {
             carton: BoxFacts::round(size),
         },
         servings,
+        schedule: schedule_facts(cake, worked.sheets.sheets.len()),
+        price: price_facts(cake, worked.sheets.sheets.len()),
         findings: worked.findings.iter().map(finding_facts).collect(),
         cautions: caution_facts(cake),
     }

@@ -4,7 +4,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::view::Camera;
+use super::view::{Camera, Gaze};
 use crate::cake::{Body, Owner};
 
 /// Columns of the depth picture.
@@ -15,7 +15,8 @@ const SLACK: f64 = 1.5;
 /// A depth picture.
 #[derive(Clone, Debug)]
 pub struct Sight {
-    camera: Camera,
+    gaze: Gaze,
+    size: (u32, u32),
     /// Distance from the eye along its axis, mm, one a pixel.
     depths: Vec<f32>,
     /// Whether what is seen at each pixel is a piece.
@@ -27,13 +28,21 @@ impl Sight {
     #[must_use]
     pub fn new(bodies: &[Body], camera: &Camera) -> Self {
         let rows = (f64::from(COLUMNS) / camera.aspect()).clamp(1.0, 4_000.0) as u32;
-        let camera = Camera { size: (COLUMNS, rows), ..*camera };
+        let size = (COLUMNS, rows);
         let count = (COLUMNS * rows) as usize;
-        let mut sight = Self { camera, depths: vec![f32::INFINITY; count], pieces: vec![false; count] };
+        let mut sight = Self {
+            gaze: Camera { size, ..*camera }.gaze(),
+            size,
+            depths: vec![f32::INFINITY; count],
+            pieces: vec![false; count],
+        };
         for body in bodies {
             let is_piece = matches!(body.owner, Owner::Piece(_));
             for face in body.mesh.faces() {
-                sight.draw(face.map(|corner| body.pose.transform_point3(corner)), is_piece);
+                let corners = face.map(|corner| sight.gaze.pixel_and_depth(body.pose.transform_point3(corner)));
+                if let [Some(a), Some(b), Some(c)] = corners {
+                    sight.draw([a, b, c], is_piece);
+                }
             }
         }
         sight
@@ -42,23 +51,19 @@ impl Sight {
     /// Is a place (mm) seen, or does something stand before it? A place outside the picture is not seen.
     #[must_use]
     pub fn sees(&self, place: DVec3) -> bool {
-        let Some(pixel) = self.camera.pixel(place) else { return false };
+        let Some((pixel, depth)) = self.gaze.pixel_and_depth(place) else { return false };
         let nearest = self.slot(pixel.x.floor() as i64, pixel.y.floor() as i64).and_then(|slot| self.depths.get(slot));
-        nearest.is_some_and(|&nearest| self.depth(place) <= f64::from(nearest) + SLACK)
+        nearest.is_some_and(|&nearest| depth <= f64::from(nearest) + SLACK)
     }
 
     /// How many columns the sight's own picture has, and of each of its pixels, row by row from the upper left, whether it
     /// shows a piece.
     pub(super) fn pieces(&self) -> (usize, &[bool]) {
-        (self.camera.size.0 as usize, &self.pieces)
-    }
-
-    fn depth(&self, place: DVec3) -> f64 {
-        (self.camera.eye - place).dot(self.camera.direction.towards_eye())
+        (self.size.0 as usize, &self.pieces)
     }
 
     fn slot(&self, x: i64, y: i64) -> Option<usize> {
-        let (width, height) = self.camera.size;
+        let (width, height) = self.size;
         let inside = (0..i64::from(width)).contains(&x) && (0..i64::from(height)).contains(&y);
         inside.then_some((y * i64::from(width) + x) as usize)
     }
@@ -74,15 +79,14 @@ impl Sight {
     }
 
     /// Fills one triangle: depth is even across it in inverse distance, as perspective has it.
-    fn draw(&mut self, corners: [DVec3; 3], is_piece: bool) {
-        let depths = corners.map(|corner| self.depth(corner));
-        let [Some(a), Some(b), Some(c)] = corners.map(|corner| self.camera.pixel(corner)) else { return };
+    fn draw(&mut self, corners: [(DVec2, f64); 3], is_piece: bool) {
+        let ([a, b, c], depths) = (corners.map(|(pixel, _)| pixel), corners.map(|(_, depth)| depth));
         let twice = (b - a).perp_dot(c - a);
         if twice.abs() < 1e-9 || depths.iter().any(|&depth| depth <= 1.0) {
             return;
         }
         let [low, high] = [a.min(b).min(c), a.max(b).max(c)];
-        let (width, height) = self.camera.size;
+        let (width, height) = self.size;
         let columns = pixels(low.x, high.x, width);
         for y in pixels(low.y, high.y, height) {
             for x in columns.clone() {

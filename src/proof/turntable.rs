@@ -10,13 +10,13 @@ use super::shot::Shot;
 use super::view::{Camera, Direction};
 
 /// Pictures in one turn.
-pub const STEPS: u32 = 24;
+pub const STEPS: u32 = 18;
 /// Heights of the eye, degrees: as the table is looked at, and from above.
 pub const ELEVATIONS: [f64; 2] = [10.0, 38.0];
 /// Share of a picture left free on every side: room for the sizes beside the cake.
-const MARGIN: f64 = 0.12;
+const MARGIN: f64 = 0.1;
 /// Width of a picture, px.
-const WIDTH: f64 = 720.0;
+const WIDTH: f64 = 640.0;
 /// Height of a picture over its width: at least, at most.
 const PROPORTIONS: [f64; 2] = [0.72, 1.2];
 /// Heights (mm) that share one radius when the cake is swept round.
@@ -99,8 +99,8 @@ mod tests {
     #[test]
     fn the_cake_stays_in_the_picture_and_keeps_its_size_and_place_all_round() {
         let cameras = cameras(&corners());
-        assert_eq!(cameras.len(), 48);
-        for row in cameras.chunks(24) {
+        assert_eq!(cameras.len(), 36);
+        for row in cameras.chunks(18) {
             let middle = row[0].pixel(DVec3::Y * 60.0).unwrap();
             for camera in row {
                 assert_eq!(camera.size, row[0].size);
@@ -111,15 +111,15 @@ mod tests {
                 }
             }
         }
-        assert!((cameras[6].direction.azimuth.as_degrees() - 90.0).abs() < 1e-9);
-        assert!((cameras[30].direction.elevation.as_degrees() - ELEVATIONS[1]).abs() < 1e-9);
+        assert!((cameras[9].direction.azimuth.as_degrees() - 180.0).abs() < 1e-9);
+        assert!((cameras[20].direction.elevation.as_degrees() - ELEVATIONS[1]).abs() < 1e-9);
     }
 
     #[test]
     fn a_high_cake_gets_a_high_picture_and_nothing_at_all_gets_one_too() {
         let tower: Vec<DVec3> = corners().into_iter().map(|at| DVec3::new(at.x, at.y * 4.0, at.z)).collect();
         let [flat, high] = [corners(), tower].map(|corners| cameras(&corners)[0].size.1);
-        assert!(flat < high && high <= 864, "{flat} {high}");
-        assert_eq!(cameras(&[]).len(), 48);
+        assert!(flat < high && high <= 768, "{flat} {high}");
+        assert_eq!(cameras(&[]).len(), 36);
     }
 }

@@ -112,13 +112,46 @@ impl Camera {
     /// The pixel on which a place of the cake (mm) falls; `None` behind the eye.
     #[must_use]
     pub fn pixel(&self, place: DVec3) -> Option<DVec2> {
-        let seen = self.view_from_cake().transform_point3(place);
+        self.gaze().pixel(place)
+    }
+
+    /// The camera made ready for very many places.
+    #[must_use]
+    pub fn gaze(&self) -> Gaze {
+        Gaze {
+            view: self.view_from_cake(),
+            scale: 1.0 / (self.field.as_radians() / 2.0).tan(),
+            aspect: self.aspect(),
+            size: DVec2::new(f64::from(self.size.0), f64::from(self.size.1)),
+        }
+    }
+}
+
+/// A camera made ready: where places fall, without working out its matrices anew for each.
+#[derive(Clone, Copy, Debug)]
+pub struct Gaze {
+    view: DMat4,
+    scale: f64,
+    aspect: f64,
+    size: DVec2,
+}
+
+impl Gaze {
+    /// As [`Camera::pixel`].
+    #[must_use]
+    pub fn pixel(&self, place: DVec3) -> Option<DVec2> {
+        self.pixel_and_depth(place).map(|(pixel, _)| pixel)
+    }
+
+    /// The pixel, and how far before the eye the place lies along its axis, mm.
+    #[must_use]
+    pub fn pixel_and_depth(&self, place: DVec3) -> Option<(DVec2, f64)> {
+        let seen = self.view.transform_point3(place);
         if seen.z >= -1e-6 {
             return None;
         }
-        let scale = 1.0 / (self.field.as_radians() / 2.0).tan();
-        let across = seen.x * scale / self.aspect() / -seen.z;
-        let upward = seen.y * scale / -seen.z;
-        Some(DVec2::new((across + 1.0) / 2.0 * f64::from(self.size.0), (1.0 - upward) / 2.0 * f64::from(self.size.1)))
+        let across = seen.x * self.scale / self.aspect / -seen.z;
+        let upward = seen.y * self.scale / -seen.z;
+        Some((DVec2::new((across + 1.0) / 2.0 * self.size.x, (1.0 - upward) / 2.0 * self.size.y), -seen.z))
     }
 }

@@ -1,8 +1,10 @@
 //! What differs between two cakes: sizes, and what was printed or cut for the one that is of no use for the other.
 //!
 //! In: both cakes with their planned wraps. Out: sizes before and after, and what must be printed or cut again, each with why.
-//! `figures` lists the sizes of one cake; `remade` finds what is made again although every size stays.
+//! `figures` lists the sizes of one cake; `remade` finds what is made again although every size stays; `changed` says what to
+//! mark on pictures of both.
 
+mod changed;
 mod figures;
 mod remade;
 
@@ -12,6 +14,7 @@ use crate::cake::Cake;
 use crate::measure::{Length, show_length};
 use crate::wraps::WrapPlan;
 
+pub use changed::changed;
 use figures::{Figure, figures};
 
 /// Something made that differs by more than this is made again, mm: more than a knife or a little stretching can make up.

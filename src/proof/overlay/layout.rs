@@ -124,7 +124,8 @@ impl Page<'_> {
     fn sizes<'m>(&self, marks: &'m [Mark], cake: &[DVec3], wishes: &mut Vec<Wish<'m>>) -> Vec<Dimension> {
         let spans: Vec<(&Mark, Span)> = marks.iter().filter_map(|mark| Some((mark, self.span(mark)?))).collect();
         let only: Vec<Span> = spans.iter().map(|&(_, span)| span).collect();
-        let seen: Vec<DVec2> = cake.iter().filter_map(|&at| self.camera.pixel(at)).collect();
+        let gaze = self.camera.gaze();
+        let seen: Vec<DVec2> = cake.iter().filter_map(|&at| gaze.pixel(at)).collect();
         let mut sizes = Vec::new();
         for (&(mark, span), level) in spans.iter().zip(levels(&only, CHAINED)) {
             let ends = span.set_off(self.reach(span, &seen, level));

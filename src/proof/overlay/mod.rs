@@ -13,9 +13,11 @@ mod draw;
 mod label;
 mod layout;
 mod mark;
+mod ring;
 
 pub use draw::{drawn, label_boxes, overlay};
 pub use layout::Ground;
 pub use mark::{Mark, Style};
+pub use ring::rings;
 
 pub use super::span::Side;

@@ -19,8 +19,11 @@ mod joins;
 mod lanes;
 mod ruler;
 mod side;
+mod unrolled;
 
 use glam::DVec2;
+
+pub use self::unrolled::{Unrolled, unrolled};
 
 use self::flags::{Flag, Flags, fly};
 use self::footprint::{Footprint, footprints};
