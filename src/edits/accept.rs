@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::NamedEdit;
 use super::Refusal;
 use super::edit::Edit;
 use crate::design::model::{Form, Piece, Target};
@@ -14,12 +15,21 @@ pub(super) enum Touched {
     All,
     /// Values of this piece, and neither names nor which pieces there are.
     Piece(String),
+    /// Values of anything but pieces, and no name that a piece may mention.
+    Rest,
 }
 
 impl Touched {
     pub(super) fn by(edit: &Edit) -> Self {
         match edit {
             Edit::Piece(name, edit) if edit.keeps_to_itself() => Self::Piece(name.clone()),
+            Edit::Tier(_, edit) if edit.leaves_pieces() => Self::Rest,
+            Edit::Whole(edit) if edit.leaves_pieces() => Self::Rest,
+            // No piece names a course.
+            Edit::Course(..) => Self::Rest,
+            Edit::Finish(_, NamedEdit::Set(_))
+            | Edit::Paste(_, NamedEdit::Set(_))
+            | Edit::Sheet(_, NamedEdit::Set(_)) => Self::Rest,
             _ => Self::All,
         }
     }
@@ -27,7 +37,14 @@ impl Touched {
 
 /// The design as its file would give it back.
 pub(super) fn accepted(mut design: Design, touched: &Touched) -> Result<Design, Refusal> {
-    let Touched::Piece(name) = touched else { return Ok(accept(&design)?) };
+    let name = match touched {
+        Touched::All => return Ok(accept(&design)?),
+        Touched::Rest => {
+            let pieces = std::mem::take(&mut design.pieces);
+            return Ok(Design { pieces, ..accept(&design)? });
+        }
+        Touched::Piece(name) => name,
+    };
     // A drag asks many times a second: of a cake with thousands of pieces, the reader sees only those that matter.
     let mattering = what_matters(&design.pieces, name);
     let all = std::mem::replace(&mut design.pieces, mattering);

@@ -3,11 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::Refusal;
-use crate::art::Art;
+use crate::art::{Art, LARGEST_ART};
 use crate::files::{FileError, Overwrite, read_bounded, write_whole};
-
-/// Largest file of art that is copied, bytes.
-const LARGEST: u64 = 256 << 20;
 
 /// Folder for art, inside the design's.
 const FOLDER: &str = "art";
@@ -22,7 +19,7 @@ const MOST_CHARACTERS: usize = 60;
 /// When it can't be read, is no PNG, JPEG or SVG, or the folder can't be written. Nothing was changed then.
 pub fn bring_in(folder: &Path, picture: &Path) -> Result<String, Refusal> {
     let refuse = |error: FileError| Refusal::senseless(error.to_string(), "choose another file, or mend what is said");
-    let bytes = read_bounded(picture, LARGEST).map_err(refuse)?;
+    let bytes = read_bounded(picture, LARGEST_ART).map_err(refuse)?;
     let shown = picture.file_name().unwrap_or_default().to_string_lossy().into_owned();
     if let Err(error) = Art::read(&bytes, &shown) {
         return Err(Refusal::senseless(error.to_string(), "choose a PNG, JPEG or SVG file"));
@@ -33,7 +30,7 @@ pub fn bring_in(folder: &Path, picture: &Path) -> Result<String, Refusal> {
     for number in 1..10_000 {
         let path = format!("{FOLDER}/{}", file_name(picture, number));
         let place = folder.join(&path);
-        match read_bounded(&place, LARGEST) {
+        match read_bounded(&place, LARGEST_ART) {
             Ok(there) if there == bytes => return Ok(path),
             Err(FileError::Missing { .. }) => {
                 write_whole(&place, &bytes, Overwrite::Document).map_err(refuse)?;

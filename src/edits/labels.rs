@@ -127,6 +127,7 @@ fn piece(before: &Design, name: &str, edit: &PieceEdit) -> String {
         }
         PieceEdit::Move(..) => format!("move “{name}”"),
         PieceEdit::Turn(_) => format!("turn “{name}”"),
+        PieceEdit::Tilt(_) => format!("tilt “{name}”"),
         PieceEdit::Resize(_) => format!("resize “{name}”"),
         PieceEdit::Finish(finish) => format!("make “{name}” {finish}"),
         PieceEdit::Art(_) => format!("change the picture of “{name}”"),

@@ -9,7 +9,8 @@
 //! ```
 //!
 //! Nothing here reads a clock, opens a window or keeps a global: time is a parameter (since the program began), and the
-//! state is [`History`] and [`Journal`], which a window keeps side by side.
+//! state is a [`bench::Workbench`] (the [`History`] with all that follows from it) and a [`Journal`], which a window keeps side by
+//! side.
 //!
 //! * A card shows a value of the document, changes a copy and gives `Edit::Piece(name, PieceEdit::Form(copy))` back. A
 //!   refusal says a sentence and a mend; the text stays in the field, the cake keeps its last good value.
@@ -24,6 +25,7 @@
 
 mod accept;
 mod art;
+pub mod bench;
 pub mod choose;
 mod course;
 mod delete;
@@ -35,6 +37,7 @@ mod history;
 pub mod journal;
 mod labels;
 pub mod measured;
+pub mod mend;
 mod named;
 mod names;
 mod piece;

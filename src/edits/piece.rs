@@ -18,6 +18,8 @@ pub enum PieceEdit {
     Move(Seat, At),
     /// How it is turned.
     Turn(Angle),
+    /// How it leans.
+    Tilt(Angle),
     /// Larger or smaller; thicknesses and sticks stay.
     Resize(Resize),
     /// The finish it is mainly made in.
@@ -56,7 +58,7 @@ impl PieceEdit {
     pub(super) const fn keeps_to_itself(&self) -> bool {
         match self {
             Self::Form(_) | Self::Move(..) | Self::Turn(_) | Self::Resize(_) | Self::Finish(_) | Self::Art(_) => true,
-            Self::Dry(_) | Self::Lock(_) => true,
+            Self::Tilt(_) | Self::Dry(_) | Self::Lock(_) => true,
             Self::Mirror | Self::Rename(_) | Self::Hide(_) | Self::Order(_) | Self::Duplicate(_) | Self::Delete => {
                 false
             }
@@ -77,6 +79,7 @@ pub(super) fn carry_out(design: &mut Design, name: &str, edit: &PieceEdit) -> Re
         PieceEdit::Form(form) => piece.form = (**form).clone(),
         PieceEdit::Move(seat, at) => move_to(piece, seat, *at)?,
         PieceEdit::Turn(turn) => piece.turn = *turn,
+        PieceEdit::Tilt(tilt) => tilt_to(piece, *tilt)?,
         PieceEdit::Resize(resize) => piece.form = resized(&piece.form, *resize),
         PieceEdit::Finish(finish) => set_finish(&mut piece.form, finish),
         PieceEdit::Art(path) => set_art(piece, path)?,
@@ -95,6 +98,14 @@ pub(super) fn carry_out(design: &mut Design, name: &str, edit: &PieceEdit) -> Re
         }
         PieceEdit::Delete => return delete_piece(design, name),
     }
+    Ok(())
+}
+
+fn tilt_to(piece: &mut Piece, tilt: Angle) -> Result<(), Refusal> {
+    if matches!(piece.form, Form::Ball(_) | Form::Scatter(_)) {
+        return Err(Refusal::senseless("a ball looks the same however it leans", "turn or move it instead"));
+    }
+    piece.tilt = tilt;
     Ok(())
 }
 

@@ -37,6 +37,18 @@ pub enum TierEdit {
     AddCourse(NewCourse, usize),
 }
 
+impl TierEdit {
+    /// Changes the tier alone: no piece, and no name that one may mention.
+    pub(super) const fn leaves_pieces(&self) -> bool {
+        match self {
+            Self::Set(_) | Self::Move(_) | Self::Turn(_) | Self::Measured(_) | Self::Lock(_) | Self::AddCourse(..) => {
+                true
+            }
+            Self::Rename(_) | Self::Order(_) | Self::Duplicate | Self::Mirror | Self::Delete => false,
+        }
+    }
+}
+
 pub(super) fn carry_out(design: &mut Design, name: &str, edit: &TierEdit) -> Result<(), Refusal> {
     let tier = tier_mut(design, name)?;
     if tier.locked && !matches!(edit, TierEdit::Lock(_) | TierEdit::Order(_) | TierEdit::Duplicate) {

@@ -34,6 +34,17 @@ pub enum WholeEdit {
     AddPiece(NewPiece),
 }
 
+impl WholeEdit {
+    /// Changes no piece and no name that one may mention, nor how lengths are written.
+    pub(super) const fn leaves_pieces(&self) -> bool {
+        match self {
+            Self::Title(_) | Self::Board(_) | Self::Order(_) | Self::Viewing(_) | Self::Transport(_) => true,
+            Self::Kitchen(_) | Self::Proof(_) => true,
+            Self::Unit(_) | Self::Become(_) | Self::AddTier(_) | Self::AddPiece(_) => false,
+        }
+    }
+}
+
 pub(super) fn carry_out(design: &mut Design, edit: &WholeEdit) -> Result<(), Refusal> {
     match edit {
         WholeEdit::Title(title) => title.clone_into(&mut design.title),

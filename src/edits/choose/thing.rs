@@ -1,6 +1,8 @@
 //! What can be chosen.
 
 use crate::cake::{Cake, CakePiece, Owner};
+use crate::design::Design;
+use crate::design::model::{Course, CourseKind, Piece};
 use crate::edits::CourseName;
 use crate::measure::Length;
 
@@ -34,17 +36,51 @@ impl Thing {
         }
     }
 
-    /// Whether the design still has it.
+    /// What a finding is about, from its place (`tier 'base', course 'waves'`); `None` for a place that is no part of the cake,
+    /// such as the order or the box.
     #[must_use]
-    pub fn is_in(&self, cake: &Cake) -> bool {
+    pub fn of_place(design: &Design, place: &str) -> Option<Self> {
+        if place == "board" {
+            return Some(Self::Board);
+        }
+        let piece = |piece: &Piece| {
+            let is_told = format!("piece '{}'", piece.name) == place;
+            let has_art = piece.form.art().is_some_and(|art| format!("art '{art}'") == place);
+            is_told || has_art
+        };
+        if let Some(piece) = design.pieces.iter().find(|found| piece(found)) {
+            return Some(Self::Piece(piece.name.clone()));
+        }
+        design.tiers.iter().find_map(|tier| {
+            let told = format!("tier '{}'", tier.name);
+            let course = |course: &&Course| {
+                let art = if let CourseKind::Wrap(wrap) = &course.kind { wrap.art.as_str() } else { "" };
+                format!("{told}, course '{}'", course.name) == place || format!("art '{art}'") == place
+            };
+            let course = tier.courses.iter().find(course);
+            let course = course.map(|course| Self::Course(CourseName::new(&tier.name, &course.name)));
+            course.or_else(|| (told == place).then(|| Self::Tier(tier.name.clone())))
+        })
+    }
+
+    /// Whether the design has it.
+    #[must_use]
+    pub fn is_in_design(&self, design: &Design) -> bool {
         match self {
             Self::Board => true,
-            Self::Tier(name) => cake.tier(name).is_some(),
+            Self::Tier(name) => design.tiers.iter().any(|tier| tier.name == *name),
             Self::Course(name) | Self::Seam(name, _) => {
-                cake.tier(&name.tier).is_some_and(|tier| tier.courses.iter().any(|course| course.name == name.course))
+                let mut tiers = design.tiers.iter().filter(|tier| tier.name == name.tier);
+                tiers.any(|tier| tier.courses.iter().any(|course| course.name == name.course))
             }
-            Self::Piece(name) => cake.design.pieces.iter().any(|piece| piece.name == *name),
+            Self::Piece(name) => design.pieces.iter().any(|piece| piece.name == *name),
         }
+    }
+
+    /// Whether the cake's design has it.
+    #[must_use]
+    pub fn is_in(&self, cake: &Cake) -> bool {
+        self.is_in_design(&cake.design)
     }
 }
 
