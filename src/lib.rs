@@ -15,12 +15,14 @@
 //! | [`cake`] | the resolved cake: everything with its place, in mm |
 //! | [`wraps`] | printed lengths, repeats, strips, seams |
 //! | [`sheets`] | everything printed, nested on printing sheets |
-//! | [`kitchen`] | portions, pastes, masses, dowels |
+//! | [`kitchen`] | portions, pastes, masses, dowels, patterns, make list, placing, plan, price |
 //! | [`checks`] | the rules of an experienced decorator |
 //! | [`proof`] | facts, views, what is drawn over a picture |
 //! | [`packs`] | files for the customer and the kitchen |
 //! | [`edits`] | everything that a person does to a design, undone, saved and recovered |
+//! | `panels` | the editor's panels, as plain functions (feature `panels`) |
 //! | `scene` | the picture, rendered (feature `view`) |
+//! | `window` | the editor's window: engine, panels and threads held together (feature `view`) |
 //! | [`commands`] | one file a command |
 //!
 //! From the text of a design to the lengths of its printed strips:
@@ -56,9 +58,13 @@ pub mod findings;
 pub mod kitchen;
 pub mod measure;
 pub mod packs;
+#[cfg(feature = "panels")]
+pub mod panels;
 pub mod proof;
 #[cfg(feature = "view")]
 pub mod scene;
 pub mod shapes;
 pub mod sheets;
+#[cfg(feature = "view")]
+pub mod window;
 pub mod wraps;

@@ -1,9 +1,12 @@
 //! What is behind the cake: one colour, a little lighter in the middle, with no line where the table ends.
 
-use crate::art::Colour;
+use crate::art::{Colour, Picture};
+
+use super::average::over;
 
 /// The backdrop of one picture.
-pub(super) struct Backdrop {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Backdrop {
     colour: [f32; 3],
     size: (u32, u32),
 }
@@ -14,7 +17,9 @@ impl Backdrop {
     /// Where the middle of the light is, as a share of the picture from its top.
     const MIDDLE: f32 = 0.45;
 
-    pub(super) fn new(colour: Colour, size: (u32, u32)) -> Self {
+    /// The backdrop of a colour behind a picture of `size` px.
+    #[must_use]
+    pub fn new(colour: Colour, size: (u32, u32)) -> Self {
         Self { colour: colour.linear().map(|channel| channel as f32), size }
     }
 
@@ -28,5 +33,17 @@ impl Backdrop {
         let left = (1.0 - 1.02 * (across * across + down * down) / reach).max(0.0);
         let lift = Self::LIFT * left * left;
         self.colour.map(|channel| channel + (1.0 - channel) * lift)
+    }
+
+    /// The backdrop alone.
+    #[must_use]
+    pub fn picture(&self) -> Picture {
+        let (width, height) = self.size;
+        let mut picture = Picture::filled(width, height, [0, 0, 0, 255]);
+        for (number, pixel) in (0..).zip(picture.rgba.as_chunks_mut::<4>().0) {
+            let (x, y) = (number % width, number / width);
+            *pixel = over([0.0; 4], self.at(x, y), (x, y));
+        }
+        picture
     }
 }

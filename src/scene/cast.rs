@@ -1,9 +1,10 @@
 //! Puts the bodies, the table and the lamps on the engine's stage.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use bevy::asset::{Assets, Handle};
+use bevy::camera::primitives::Aabb;
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::ecs::entity::Entity;
 use bevy::ecs::world::World;
@@ -20,7 +21,6 @@ use crate::cake::{Body, Surface};
 use crate::design::Look;
 use crate::shapes::Mesh;
 
-use super::Stage;
 use super::lens::{SCENE_PER_MM, place};
 use super::materials::{Finish, Table};
 use super::mesh::engine_mesh;
@@ -29,64 +29,140 @@ use super::texture::engine_image;
 /// What equal surfaces share.
 type SurfaceKey = (Colour, Look, Option<usize>);
 
-/// Everything that was put on the stage, by equality.
+/// Something of the cake with what the engine made of it.
+type Shared<T, E> = (Arc<T>, Option<Handle<E>>);
+
+/// Everything that is on the stage, by equality.
+///
+/// What is shared is told by its place in memory; its owner is kept with it, so that nothing else takes that place meanwhile.
 #[derive(Default)]
 pub(super) struct Cast {
-    meshes: HashMap<usize, Option<Handle<EngineMesh>>>,
-    images: HashMap<(usize, Colour), Option<Handle<Image>>>,
+    actors: Vec<Actor>,
+    meshes: HashMap<usize, Shared<Mesh, EngineMesh>>,
+    images: HashMap<(usize, Colour), Shared<Picture, Image>>,
     finishes: HashMap<SurfaceKey, Handle<Finish>>,
     /// Longest side of a picture on the device, px.
     most: u32,
 }
 
+/// A body on the stage.
+struct Actor {
+    entity: Entity,
+    mesh: usize,
+    finish: SurfaceKey,
+    pose: DAffine3,
+}
+
 impl Cast {
-    /// Puts all bodies on the stage; no picture gets a side longer than `most` px.
-    pub(super) fn of(stage: &Stage, world: &mut World, most: u32) -> Self {
-        let mut cast = Self { most, ..Self::default() };
-        for body in &stage.bodies {
-            cast.enter(body, world);
-        }
-        cast
+    /// An empty stage; no picture gets a side longer than `most` px.
+    pub(super) fn new(most: u32) -> Self {
+        Self { most, ..Self::default() }
     }
 
-    fn enter(&mut self, body: &Body, world: &mut World) {
-        let Some(mesh) = self.mesh(&body.mesh, world) else { return };
-        let finish = self.finish(&body.surface, world);
-        world.spawn((Mesh3d(mesh), MeshMaterial3d(finish), transform(&body.pose)));
+    /// Puts these bodies on the stage instead of those there: what is as it was stays untouched.
+    pub(super) fn follow(&mut self, bodies: &[Body], world: &mut World) {
+        let before = std::mem::take(&mut self.actors);
+        let mut before = before.into_iter();
+        for body in bodies {
+            let Some(mesh) = self.mesh(&body.mesh, world) else { continue };
+            let finish = self.finish(&body.surface, world);
+            let key = (Arc::as_ptr(&body.mesh).addr(), surface_key(&body.surface));
+            let actor = match before.next() {
+                Some(was) => was.play(body, ((key.0, mesh), (key.1, finish)), world),
+                None => Actor {
+                    entity: world.spawn((Mesh3d(mesh), MeshMaterial3d(finish), transform(&body.pose))).id(),
+                    mesh: key.0,
+                    finish: key.1,
+                    pose: body.pose,
+                },
+            };
+            self.actors.push(actor);
+        }
+        for gone in before {
+            world.despawn(gone.entity);
+        }
+        self.forget();
+    }
+
+    /// Lets go of what no body needs any more.
+    fn forget(&mut self) {
+        let meshes: HashSet<usize> = self.actors.iter().map(|actor| actor.mesh).collect();
+        let finishes: HashSet<SurfaceKey> = self.actors.iter().map(|actor| actor.finish).collect();
+        let images: HashSet<(usize, Colour)> =
+            finishes.iter().filter_map(|&(colour, _, picture)| Some((picture?, colour))).collect();
+        self.meshes.retain(|key, _| meshes.contains(key));
+        self.finishes.retain(|key, _| finishes.contains(key));
+        self.images.retain(|key, _| images.contains(key));
     }
 
     fn mesh(&mut self, mesh: &Arc<Mesh>, world: &mut World) -> Option<Handle<EngineMesh>> {
-        let made = || engine_mesh(mesh).map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made));
-        self.meshes.entry(Arc::as_ptr(mesh).addr()).or_insert_with(made).clone()
+        let made = || {
+            let made = engine_mesh(mesh).map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made));
+            (Arc::clone(mesh), made)
+        };
+        self.meshes.entry(Arc::as_ptr(mesh).addr()).or_insert_with(made).1.clone()
     }
 
     fn finish(&mut self, surface: &Surface, world: &mut World) -> Handle<Finish> {
+        if let Some(known) = self.finishes.get(&surface_key(surface)) {
+            return known.clone();
+        }
         let print = surface.picture.as_ref();
         let picture = print.and_then(|print| self.image(print, surface.colour, world));
-        let key = (surface.colour, surface.look, print.map(|print| Arc::as_ptr(print).addr()));
-        let made = || world.resource_mut::<Assets<Finish>>().add(Finish::new(surface.colour, surface.look, picture));
-        self.finishes.entry(key).or_insert_with(made).clone()
+        let made = world.resource_mut::<Assets<Finish>>().add(Finish::new(surface.colour, surface.look, picture));
+        self.finishes.insert(surface_key(surface), made.clone());
+        made
     }
 
     fn image(&mut self, print: &Arc<Picture>, under: Colour, world: &mut World) -> Option<Handle<Image>> {
-        let made = || engine_image(print, under, self.most).map(|made| world.resource_mut::<Assets<Image>>().add(made));
-        self.images.entry((Arc::as_ptr(print).addr(), under)).or_insert_with(made).clone()
+        let made = || {
+            let made = engine_image(print, under, self.most);
+            (Arc::clone(print), made.map(|made| world.resource_mut::<Assets<Image>>().add(made)))
+        };
+        self.images.entry((Arc::as_ptr(print).addr(), under)).or_insert_with(made).1.clone()
     }
 
     /// The meshes that must be drawn.
     pub(super) fn meshes(&self) -> impl Iterator<Item = &Handle<EngineMesh>> {
-        self.meshes.values().flatten()
+        self.meshes.values().filter_map(|(_, made)| made.as_ref())
     }
 
     /// The pictures that must be drawn.
     pub(super) fn images(&self) -> impl Iterator<Item = &Handle<Image>> {
-        self.images.values().flatten()
+        self.images.values().filter_map(|(_, made)| made.as_ref())
     }
 
     /// The finishes that must be drawn.
     pub(super) fn finishes(&self) -> impl Iterator<Item = &Handle<Finish>> {
         self.finishes.values()
     }
+}
+
+impl Actor {
+    /// The same entity as another body.
+    fn play(
+        self,
+        body: &Body,
+        ((mesh, form), (finish, paint)): ((usize, Handle<EngineMesh>), (SurfaceKey, Handle<Finish>)),
+        world: &mut World,
+    ) -> Self {
+        let mut entity = world.entity_mut(self.entity);
+        if self.mesh != mesh {
+            // The box round the old form would hide the new one where it reaches beyond.
+            entity.remove::<Aabb>().insert(Mesh3d(form));
+        }
+        if self.finish != finish {
+            entity.insert(MeshMaterial3d(paint));
+        }
+        if self.pose != body.pose {
+            entity.insert(transform(&body.pose));
+        }
+        Self { entity: self.entity, mesh, finish, pose: body.pose }
+    }
+}
+
+fn surface_key(surface: &Surface) -> SurfaceKey {
+    (surface.colour, surface.look, surface.picture.as_ref().map(|print| Arc::as_ptr(print).addr()))
 }
 
 /// The table: a square that reaches to where its shadow has faded.

@@ -1,7 +1,7 @@
-//! The engine without a window: a driver is found first, so that a machine without one gets a sentence and not a crash.
+//! The engine, without a window or in one: a driver is found first, so that a machine without one gets a sentence and not a crash.
 
 use bevy::DefaultPlugins;
-use bevy::app::{App, PluginGroup};
+use bevy::app::{App, PluginGroup, PluginGroupBuilder};
 use bevy::asset::AssetPlugin;
 use bevy::ecs::resource::Resource;
 use bevy::ecs::world::World;
@@ -15,7 +15,7 @@ use bevy::render::renderer::{
 };
 use bevy::render::settings::RenderCreation;
 use bevy::tasks::block_on;
-use bevy::window::{ExitCondition, WindowPlugin};
+use bevy::window::{ExitCondition, Window, WindowPlugin};
 use bevy::winit::WinitPlugin;
 use std::sync::Arc;
 
@@ -27,30 +27,52 @@ use super::shadows;
 #[derive(Resource, Default)]
 pub(super) struct Trouble(pub Option<String>);
 
-/// Starts the engine on the best device there is.
+/// Starts the engine without a window, on the best device there is.
 pub(super) fn start() -> Result<App, StillError> {
-    let render = RenderPlugin {
-        render_creation: block_on(find_device())?,
-        synchronous_pipeline_compilation: true,
-        ..RenderPlugin::default()
-    };
-    let window =
+    let none =
         WindowPlugin { primary_window: None, exit_condition: ExitCondition::DontExit, ..WindowPlugin::default() };
+    let plugins = plugins(block_on(find_device())?, none).disable::<WinitPlugin>();
+    let mut app = with_studio(plugins);
+    app.finish();
+    app.cleanup();
+    Ok(app)
+}
+
+/// The engine in a window, on the best device there is; it starts when the app runs.
+///
+/// # Errors
+/// When there is no graphics driver.
+pub fn in_window(window: Window) -> Result<App, StillError> {
+    // Whether the window may close is for whoever is asked about what is not saved.
+    let window = WindowPlugin {
+        primary_window: Some(window),
+        exit_condition: ExitCondition::DontExit,
+        close_when_requested: false,
+        ..WindowPlugin::default()
+    };
+    Ok(with_studio(plugins(block_on(find_device())?, window)))
+}
+
+fn plugins(device: RenderCreation, window: WindowPlugin) -> PluginGroupBuilder {
+    let render =
+        RenderPlugin { render_creation: device, synchronous_pipeline_compilation: true, ..RenderPlugin::default() };
     // No file is ever asked for; this folder doesn't exist, and nothing is looked for in it.
     let files = AssetPlugin { file_path: "no-files".to_owned(), ..AssetPlugin::default() };
     let surfaces =
         PbrPlugin { prepass_enabled: false, add_default_deferred_lighting_plugin: false, ..PbrPlugin::default() };
     let plugins = DefaultPlugins.set(render).set(window).set(files).set(surfaces);
+    plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>()
+}
+
+fn with_studio(plugins: PluginGroupBuilder) -> App {
     let mut app = App::new();
-    app.add_plugins(plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>().disable::<WinitPlugin>())
+    app.add_plugins(plugins)
         .add_plugins((MaterialPlugin::<Finish>::default(), MaterialPlugin::<Table>::default()))
         .init_resource::<Trouble>()
         .insert_resource(RenderErrorHandler(note_trouble));
     shadows::add(&mut app);
     add_shaders(&mut app.world_mut().resource_mut());
-    app.finish();
-    app.cleanup();
-    Ok(app)
+    app
 }
 
 /// Keeps the engine's complaint for the error that is returned.
@@ -91,6 +113,17 @@ async fn find_device() -> Result<RenderCreation, StillError> {
         RenderAdapter(Arc::new(WgpuWrapper::new(adapter))),
         RenderInstance(Arc::new(WgpuWrapper::new(instance))),
     ))
+}
+
+/// Why the engine stopped drawing, once it did: its device is gone.
+#[must_use]
+pub fn trouble(world: &World) -> Option<&str> {
+    world.get_resource::<Trouble>()?.0.as_deref()
+}
+
+/// Whether a processor imitates the graphics card: then everything drawn costs what else it could do.
+pub(super) fn is_imitated(world: &World) -> bool {
+    world.get_resource::<RenderAdapterInfo>().is_some_and(|info| info.device_type == wgpu::DeviceType::Cpu)
 }
 
 /// Smaller is better.

@@ -26,6 +26,9 @@ pub enum StillError {
         /// What the driver said.
         reason: String,
     },
+    /// Whoever asked for the picture doesn't want it any more.
+    #[error("the picture was called off")]
+    CalledOff,
     /// The size can't be drawn.
     #[error("a picture of {width}x{height} pixels can't be drawn; each side may have 1 to {most} pixels", most = Self::MOST_PIXELS)]
     Size {

@@ -8,7 +8,7 @@ pub enum Quality {
     /// Smooth edges and soft shadows.
     #[default]
     Good,
-    /// Nearly as good in less than half the time: one of many pictures on a turntable.
+    /// Smooth edges, few lamps: one of many pictures on a turntable.
     Turning,
     /// As good as it gets, for the proof's large picture.
     Best,
@@ -23,6 +23,8 @@ pub(super) struct Plan {
     pub lamps: [u32; 3],
     /// Samples within a pixel in each frame: 1 or 4.
     pub samples: u32,
+    /// Whether the edges of shadows are blurred within a frame; over several frames the lamps do that.
+    pub blurs: bool,
     /// Width of a shadow map, px (a power of two).
     pub shadow_map: usize,
 }
@@ -30,17 +32,19 @@ pub(super) struct Plan {
 impl Quality {
     pub(super) fn plan(self) -> Plan {
         match self {
-            Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, shadow_map: 512 },
-            Self::Good => Plan { frames: 5, lamps: [3, 1, 6], samples: 1, shadow_map: 1024 },
-            Self::Turning => Plan { frames: 2, ..Self::Good.plan() },
-            Self::Best => Plan { frames: 64, lamps: [3, 1, 6], samples: 1, shadow_map: 2048 },
+            Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512 },
+            Self::Good => Plan { frames: 5, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 1024 },
+            Self::Turning => Plan { frames: 1, lamps: [2, 1, 3], samples: 4, blurs: true, shadow_map: 512 },
+            Self::Best => Plan { frames: 64, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 2048 },
         }
     }
 }
 
 impl Plan {
-    /// Whether the same lamps and lens serve for another plan: only the number of frames differs.
-    pub(super) fn serves(self, other: Self) -> bool {
-        (self.frames > 1) == (other.frames > 1) && Self { frames: other.frames, ..self } == other
-    }
+    /// For a picture that is drawn anew while somebody moves something, on a graphics card.
+    pub(super) const MOVING: Self = Self { frames: 1, lamps: [2, 1, 5], samples: 4, blurs: true, shadow_map: 1024 };
+
+    /// The same on a processor that imitates a graphics card: as little as still reads as the same cake.
+    pub(super) const MOVING_SOFTLY: Self =
+        Self { frames: 1, lamps: [1, 1, 2], samples: 1, blurs: false, shadow_map: 512 };
 }

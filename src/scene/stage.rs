@@ -17,6 +17,13 @@ pub struct Stage {
     pub backdrop: Colour,
 }
 
+impl Default for Stage {
+    /// An empty table.
+    fn default() -> Self {
+        Self { bodies: Vec::new(), floor: 0.0, backdrop: Self::BACKDROP }
+    }
+}
+
 impl Stage {
     /// The backdrop a proof is photographed on: a warm light grey, on which white paste still has an edge.
     pub const BACKDROP: Colour = Colour::new(0xdc, 0xd8, 0xd2);

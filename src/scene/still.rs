@@ -1,46 +1,34 @@
 //! Takes pictures: drives the engine frame by frame until each picture is whole.
 
+use std::ops::ControlFlow;
+
 use bevy::app::App;
-use bevy::asset::{Assets, Handle};
-use bevy::camera::{Camera3d, ClearColorConfig, Hdr, Projection, RenderTarget};
-use bevy::color::{Color, LinearRgba};
-use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
-use bevy::ecs::entity::Entity;
+use bevy::asset::Handle;
+use bevy::camera::RenderTarget;
 use bevy::image::Image;
-use bevy::light::cluster::ClusterConfig;
-use bevy::light::{
-    CascadeShadowConfig, DirectionalLight, DirectionalLightShadowMap, GlobalAmbientLight, ShadowFilteringMethod,
-};
-use bevy::math::{Quat, Vec3, Vec4};
+use bevy::light::DirectionalLightShadowMap;
 use bevy::mesh::Mesh as EngineMesh;
 use bevy::pbr::PreparedMaterial;
 use bevy::render::RenderApp;
 use bevy::render::erased_render_asset::ErasedRenderAssets;
 use bevy::render::mesh::RenderMesh;
 use bevy::render::render_asset::RenderAssets;
-use bevy::render::render_resource::{CachedPipelineState, PipelineCache, TextureFormat, TextureUsages};
+use bevy::render::render_resource::{CachedPipelineState, PipelineCache};
 use bevy::render::renderer::RenderDevice;
 use bevy::render::texture::GpuImage;
-use bevy::render::view::Msaa;
-use bevy::transform::components::Transform;
-use glam::DVec2;
 
 use crate::art::Picture;
 use crate::proof::view::Camera;
-use crate::shapes::box_corners;
 
 use super::average::{Sum, over};
 use super::backdrop::Backdrop;
-use super::cast::{Cast, lay_table};
+use super::cast::Cast;
 use super::engine::{Trouble, start};
 use super::error::StillError;
 use super::grab::Tray;
-use super::lens::{Lens, SCENE_PER_MM, place, stand};
-use super::materials::Table;
 use super::quality::{Plan, Quality};
-use super::shadows::Subject;
+use super::set::{Set, new_target};
 use super::stage::Stage;
-use super::studio::{BOUNCE, lamps, on_the_table, spread};
 use super::tiles::{Tile, split};
 
 /// No tile is wider or higher than this, px: what a small device and 1 GiB of memory take.
@@ -54,7 +42,7 @@ const MOST_WARM_UP: u32 = 64;
 /// # Errors
 /// When the size can't be drawn, when there is no graphics driver, or when the device fails.
 pub fn take(stage: &Stage, camera: &Camera, quality: Quality) -> Result<Picture, StillError> {
-    let pictures = take_many(stage, std::slice::from_ref(camera), quality, &mut |_| {})?;
+    let pictures = take_many(stage, std::slice::from_ref(camera), quality, &mut |_| ControlFlow::Continue(()))?;
     pictures.into_iter().next().ok_or_else(|| StillError::lost(&"no picture came back"))
 }
 
@@ -67,51 +55,50 @@ pub struct Progress {
     pub of: u64,
 }
 
-/// Takes a picture of the stage with each camera; the engine starts once. `watch` is told after every frame.
+/// Takes a picture of the stage with each camera; the engine starts once. `watch` is told after every frame, and may call it
+/// off.
 ///
 /// # Errors
-/// As [`take`].
+/// As [`take`], and when it was called off.
 pub fn take_many(
     stage: &Stage,
     cameras: &[Camera],
     quality: Quality,
-    watch: &mut dyn FnMut(Progress),
+    watch: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Result<Vec<Picture>, StillError> {
     let cameras: Vec<(Camera, Quality)> = cameras.iter().map(|&camera| (camera, quality)).collect();
     take_each(stage, &cameras, watch)
 }
 
-/// The same with a quality for each picture. The engine starts once for all qualities that differ in their frames only, such as
-/// [`Quality::Good`] and [`Quality::Turning`].
+/// The same with a quality for each picture. The engine starts once for pictures of one quality that follow each other.
 ///
 /// # Errors
-/// As [`take`].
+/// As [`take_many`].
 pub fn take_each(
     stage: &Stage,
     cameras: &[(Camera, Quality)],
-    watch: &mut dyn FnMut(Progress),
+    watch: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Result<Vec<Picture>, StillError> {
-    let most = StillError::MOST_PIXELS;
-    for &(Camera { size: (width, height), .. }, _) in cameras {
-        if !(1..=most).contains(&width) || !(1..=most).contains(&height) {
-            return Err(StillError::Size { width, height });
-        }
-    }
+    cameras.iter().try_for_each(|(camera, _)| can_be_drawn(camera))?;
     let frames = |&(camera, quality): &(Camera, Quality)| {
         split(camera.size, MOST_TILE).len() as u64 * u64::from(quality.plan().frames)
     };
     let mut progress = Progress { done: 0, of: cameras.iter().map(frames).sum() };
     let mut step = || {
         progress.done += 1;
-        watch(progress);
+        watch(progress)
     };
     let mut pictures = Vec::with_capacity(cameras.len());
     let mut kept: Option<Studio> = None;
     for (camera, quality) in cameras {
         let plan = quality.plan();
-        let mut studio = match kept.take().filter(|studio| studio.plan.serves(plan)) {
-            Some(studio) => Studio { plan, ..studio },
-            None => Studio::set_up(stage, plan)?,
+        let mut studio = match kept.take().filter(|studio| studio.set.plan == plan) {
+            Some(studio) => studio,
+            None => {
+                let mut studio = Studio::open(plan)?;
+                studio.follow(stage)?;
+                studio
+            }
         };
         pictures.push(studio.take(stage, camera, &mut step)?);
         kept = Some(studio);
@@ -119,46 +106,49 @@ pub fn take_each(
     Ok(pictures)
 }
 
-/// The engine with the stage in it.
-struct Studio {
+fn can_be_drawn(camera: &Camera) -> Result<(), StillError> {
+    let (width, height) = camera.size;
+    let most = StillError::MOST_PIXELS;
+    if (1..=most).contains(&width) && (1..=most).contains(&height) {
+        return Ok(());
+    }
+    Err(StillError::Size { width, height })
+}
+
+/// The engine with a stage in it.
+pub(super) struct Studio {
     app: App,
-    plan: Plan,
-    eye: Entity,
-    lamps: Vec<Entity>,
-    table: (Handle<Table>, Entity),
+    set: Set,
 }
 
 impl Studio {
-    fn set_up(stage: &Stage, plan: Plan) -> Result<Self, StillError> {
+    /// Starts the engine with nothing on the stage.
+    pub(super) fn open(plan: Plan) -> Result<Self, StillError> {
         let mut app = start()?;
         let most =
             app.world().resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);
-        let world = app.world_mut();
-        let cast = Cast::of(stage, world, most);
-        let (low, high) = stage.bounds();
-        world.insert_resource(Subject(box_corners(low, high).map(place).to_vec()));
-        world.insert_resource(GlobalAmbientLight {
-            color: Color::WHITE,
-            brightness: BOUNCE as f32,
-            ..Default::default()
-        });
+        let set = Set::build(app.world_mut(), plan, most);
+        Ok(Self { app, set })
+    }
+
+    /// Puts the bodies of a stage before the camera, and waits until they are on the device.
+    pub(super) fn follow(&mut self, stage: &Stage) -> Result<(), StillError> {
+        let world = self.app.world_mut();
+        self.set.follow(stage, world);
+        let shadow_map = self.set.plan.shadow_map;
         world.insert_resource(DirectionalLightShadowMap { size: 64 });
-        let table = lay_table(world);
-        let lamps = lamps(&plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach())).id()).collect();
-        let eye = world.spawn(eye(&plan)).id();
-        let mut studio = Self { app, plan, eye, lamps, table };
-        studio.warm_up(&cast)?;
-        studio.app.world_mut().insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
-        Ok(studio)
+        self.warm_up()?;
+        self.app.world_mut().insert_resource(DirectionalLightShadowMap { size: shadow_map });
+        Ok(())
     }
 
     /// Draws small pictures until every mesh, picture, finish and pipeline is on the device.
-    fn warm_up(&mut self, cast: &Cast) -> Result<(), StillError> {
-        let small = new_target(&mut self.app, 16, 16);
+    fn warm_up(&mut self) -> Result<(), StillError> {
+        let small = new_target(self.app.world_mut(), 16, 16);
         self.aim_at(small);
         for _ in 0..MOST_WARM_UP {
             self.draw()?;
-            if ready(&self.app, cast)? {
+            if ready(&self.app, &self.set.cast)? {
                 // What became ready in this frame is drawn in the next.
                 self.draw()?;
                 return self.draw();
@@ -177,97 +167,43 @@ impl Studio {
     }
 
     fn aim_at(&mut self, target: Handle<Image>) {
-        self.app.world_mut().entity_mut(self.eye).insert(RenderTarget::Image(target.into()));
+        self.app.world_mut().entity_mut(self.set.eye).insert(RenderTarget::Image(target.into()));
     }
 
-    fn take(&mut self, stage: &Stage, camera: &Camera, step: &mut dyn FnMut()) -> Result<Picture, StillError> {
+    /// Takes one picture of what is on the stage; `step` is told after every frame, and may call it off.
+    pub(super) fn take(
+        &mut self,
+        stage: &Stage,
+        camera: &Camera,
+        step: &mut dyn FnMut() -> ControlFlow<()>,
+    ) -> Result<Picture, StillError> {
+        can_be_drawn(camera)?;
         let tiles = split(camera.size, MOST_TILE);
-        self.set_table(stage, camera);
-        self.app.world_mut().entity_mut(self.eye).insert(stand(camera));
+        self.set.set_table(self.app.world_mut(), camera);
         let backdrop = Backdrop::new(stage.backdrop, camera.size);
         let mut picture = Picture::filled(camera.size.0, camera.size.1, [0, 0, 0, 255]);
         let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(picture) };
-        let target = new_target(&mut self.app, width, height);
+        let target = new_target(self.app.world_mut(), width, height);
         let tray = Tray::new(&self.app, width, height);
         self.aim_at(target.clone());
         for tile in tiles {
             let mut sum = Sum::new(width, height);
-            for frame in 0..self.plan.frames {
-                self.set_frame(camera, tile, frame);
+            for frame in 0..self.set.plan.frames {
+                self.set.frame(self.app.world_mut(), camera, (tile, frame));
                 self.draw()?;
                 tray.fetch(&self.app, &target, &mut sum)?;
-                step();
+                if step().is_break() {
+                    return Err(StillError::CalledOff);
+                }
             }
             paste(&mut picture, &sum, tile, &backdrop);
         }
         Ok(picture)
     }
-
-    /// Turns the lamps and nudges the lens for one frame of the average.
-    fn set_frame(&mut self, camera: &Camera, tile: Tile, frame: u32) {
-        let lens = Lens::new(camera, tile, nudge(&self.plan, frame));
-        let lamps = lamps(&self.plan, frame, camera.direction.azimuth.as_radians());
-        let world = self.app.world_mut();
-        world.entity_mut(self.eye).insert(Projection::custom(lens));
-        for (&entity, lamp) in self.lamps.iter().zip(lamps) {
-            // The engine's lights shine along their -Z.
-            let turn = Quat::from_rotation_arc(Vec3::Z, lamp.towards.as_vec3());
-            if let Some(mut light) = world.get_mut::<DirectionalLight>(entity) {
-                light.illuminance = lamp.power as f32;
-            }
-            if let Some(mut transform) = world.get_mut::<Transform>(entity) {
-                transform.rotation = turn;
-            }
-        }
-    }
-
-    /// Lays the table at its height, so wide that its shadow has faded before the picture's corners.
-    fn set_table(&mut self, stage: &Stage, camera: &Camera) {
-        let (low, high) = stage.bounds();
-        let radius = low.abs().max(high.abs()).with_y(0.0).length().max(10.0);
-        let end = nearest_corner(camera, stage.floor).mul_add(0.98, 0.0).clamp(1.05 * radius, 4.0 * radius);
-        let begin = radius.max(0.4 * end).min(0.9 * end);
-        let scene = |mm: f64| (mm * SCENE_PER_MM) as f32;
-        let values = Vec4::new(scene(begin), scene(end), on_the_table(&self.plan) as f32, 0.0);
-        let world = self.app.world_mut();
-        let _ = world.resource_mut::<Assets<Table>>().insert(&self.table.0, Table { values });
-        let spread = Vec3::new(scene(end), 1.0, scene(end));
-        world.entity_mut(self.table.1).insert(Transform::from_xyz(0.0, scene(stage.floor), 0.0).with_scale(spread));
-    }
-}
-
-/// A lamp that is turned later.
-fn light() -> DirectionalLight {
-    DirectionalLight { shadow_maps_enabled: true, ..DirectionalLight::default() }
-}
-
-/// One shadow map for whatever distance.
-fn whole_reach() -> CascadeShadowConfig {
-    CascadeShadowConfig { bounds: vec![1.0e4], overlap_proportion: 0.0, minimum_distance: 0.0 }
-}
-
-/// The camera: linear light, no curve laid over it, nothing behind the bodies.
-fn eye(plan: &Plan) -> impl bevy::ecs::bundle::Bundle {
-    let camera = bevy::camera::Camera {
-        clear_color: ClearColorConfig::Custom(Color::LinearRgba(LinearRgba::NONE)),
-        ..Default::default()
-    };
-    let samples = if plan.samples > 1 { Msaa::Sample4 } else { Msaa::Off };
-    // A single frame needs its shadows blurred; over several the lamps do that, and the cheap filter is half the time.
-    let shadows = if plan.frames > 1 { ShadowFilteringMethod::Hardware2x2 } else { ShadowFilteringMethod::Gaussian };
-    let plain = (Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows);
-    (Camera3d::default(), camera, Hdr, samples, plain)
-}
-
-/// A target of half floats.
-fn new_target(app: &mut App, width: u32, height: u32) -> Handle<Image> {
-    let mut image = Image::new_target_texture(width, height, TextureFormat::Rgba16Float, None);
-    image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
-    app.world_mut().resource_mut::<Assets<Image>>().add(image)
 }
 
 /// Whether all of the cake is on the device; an error when a pipeline can't be built.
-fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
+pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
     let world = app.sub_app(RenderApp).world();
     let pipelines = world.resource::<PipelineCache>();
     if let Some(error) = pipelines.pipelines().find_map(|pipeline| match &pipeline.state {
@@ -284,33 +220,6 @@ fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
         && cast.meshes().all(drawn)
         && cast.images().all(|image| images.get(image).is_some())
         && cast.finishes().all(|finish| finishes.get(finish.id()).is_some()))
-}
-
-/// Where within a pixel a frame looks, px from its middle: a tent, two pixels wide (edges neither stepped nor blurred).
-fn nudge(plan: &Plan, frame: u32) -> DVec2 {
-    if plan.frames == 1 {
-        return DVec2::ZERO;
-    }
-    let tent = |even: f64| {
-        if even < 0.5 { (2.0 * even).sqrt() - 1.0 } else { 1.0 - (2.0 - 2.0 * even).sqrt() }
-    };
-    let (across, down) = spread(frame + 1);
-    // With several samples a frame the frame itself is a pixel wide already.
-    let width = if plan.samples > 1 { 0.5 } else { 0.8 };
-    DVec2::new(tent(across), tent(down)) * width
-}
-
-/// How near to the middle a corner of the picture looks onto the table, mm; infinite when all look over it.
-fn nearest_corner(camera: &Camera, floor: f64) -> f64 {
-    let (right, up) = camera.direction.axes();
-    let tangent = (camera.field.as_radians() / 2.0).tan();
-    let corners = [(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)].into_iter();
-    let hits = corners.filter_map(|(x, y)| {
-        let ray = right * x * tangent * camera.aspect() + up * y * tangent - camera.direction.towards_eye();
-        let steps = (floor - camera.eye.y) / ray.y;
-        (steps > 0.0).then(|| (camera.eye + ray * steps).with_y(0.0).length())
-    });
-    hits.fold(f64::INFINITY, f64::min)
 }
 
 /// Puts a finished tile into the picture.

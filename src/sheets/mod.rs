@@ -26,5 +26,5 @@ mod room;
 
 pub use lay::{EFFORT, lay_out};
 pub use paint::{Painted, paint};
-pub use plan::{LABEL, LEGEND, Label, Legend, MOST_SHEETS, Placed, PrintedSheet, SheetPlan};
+pub use plan::{LABEL, LEGEND, Label, Legend, Placed, PrintedSheet, SheetPlan};
 pub use prints::{Meets, Print, PrintOf};

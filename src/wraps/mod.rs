@@ -29,7 +29,7 @@ mod under;
 mod way;
 mod weights;
 
-pub use bodies::bodies;
+pub use bodies::{PrintKeep, bodies};
 pub use exposure::{CourseSight, Onlookers, exposure_words};
 pub use face::{Face, Layout, layout};
 pub use in_sight::seams_in_sight;

@@ -76,6 +76,15 @@ fn a_hopeless_file_is_answered_shortly() {
 }
 
 #[test]
+fn a_sign_of_ten_thousand_characters_is_refused_in_one_short_sentence() {
+    let text = EVERYTHING.replace("\"Seven bells\"", &format!("\"{}\"", "bells ".repeat(1_700)));
+    assert_ne!(text, EVERYTHING);
+    let told = problems(&text).to_string();
+    assert!(told.contains("up to 2000 characters") && told.contains("shorten it"), "{told}");
+    assert!(told.len() < 1_000, "{}", told.len());
+}
+
+#[test]
 fn empty_deep_and_huge_files_are_answered() {
     for text in [
         String::new(),

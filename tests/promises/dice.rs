@@ -195,7 +195,13 @@ impl Dice {
         match self.below(9) {
             0 => Form::Topper(self.topper()),
             1 => Form::Plaque(self.plaque()),
-            2 => Form::Ball(Ball { size, sunk: self.depth(), pin: self.flip(), finish }),
+            2 => Form::Ball(Ball {
+                size,
+                sunk: self.depth(),
+                pin: self.flip(),
+                clear_of_seams: self.maybe(Self::depth),
+                finish,
+            }),
             3 => Form::Scatter(self.scatter(surface)),
             4 => {
                 let length = self.size();
@@ -292,7 +298,7 @@ impl Dice {
     fn sign(&mut self) -> Sign {
         Sign {
             text: self.text(),
-            letters: Letters { height: self.size(), colour: self.colour() },
+            letters: Letters { height: self.size(), colour: self.colour(), font: self.maybe(Self::art) },
             art: Some(self.art()),
             size: [self.size(), self.size()],
             thickness: self.size(),
@@ -336,6 +342,7 @@ impl Dice {
             tilt: if tilts { self.turn() } else { Angle::ZERO },
             form,
             dry_hours: self.maybe(|dice| dice.pick(&[0.0, 48.0, 1.5])),
+            stuck_with: self.maybe(|_| "edible glue".to_owned()),
             hidden: false,
             locked: self.flip(),
         }
@@ -358,6 +365,7 @@ impl Dice {
             customer: self.text(),
             event: self.text(),
             handover: self.maybe(|dice| dice.pick(&["2026-12-12T10:00", "2027-01-31T23:59:59"]).parse().expect("time")),
+            planned_on: self.maybe(|_| "2026-11-02".parse().expect("a day")),
             portions: self.maybe(|dice| 1 + dice.below(300)),
             slice: self.pick(&[Slice::Party, Slice::Wedding, own]),
             allergens: (0..self.below(3)).map(|_| self.text()).collect(),
@@ -385,6 +393,7 @@ impl Dice {
         let paste = Paste { colour: self.colour(), density: 1.0 + self.share(), waste: self.share() / 2.0 };
         let tiers = 1 + self.below(3);
         let pieces = self.below(6);
+        let markup = self.maybe(|_| 25.0);
         Design {
             title: self.text(),
             unit: self.pick(&[Unit::Inch, Unit::Millimetre, Unit::Centimetre]),
@@ -413,6 +422,14 @@ impl Dice {
             kitchen: Kitchen {
                 working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),
                 hour_rate: self.maybe(|dice| dice.pick(&[0.0, 27.5])),
+                stuck_with: self.maybe(|_| "water".to_owned()),
+                hours: self.maybe(|dice| dice.pick(&[6.0, 27.5])),
+                materials: self.maybe(|dice| dice.pick(&[0.0, 38.2])),
+                paste_price: self.maybe(|_| 6.4),
+                sheet_price: self.maybe(|_| 2.0),
+                overhead: self.maybe(|_| 10.0),
+                markup,
+                margin: if markup.is_none() { self.maybe(|_| 30.0) } else { None },
                 currency: self.maybe(|_| "EUR".to_owned()),
                 sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
             },

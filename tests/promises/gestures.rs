@@ -113,6 +113,7 @@ impl Hand {
         let seat = self.seat(design);
         match self.dice.below(16) {
             0..=3 => PieceEdit::Move(seat.clone(), self.at(seat.surface)),
+            4 if self.dice.flip() => PieceEdit::Tilt(Angle::degrees(self.dice.share() * 120.0 - 60.0)),
             4 => PieceEdit::Turn(Angle::degrees(self.dice.share() * 8000.0 - 4000.0)),
             5 => {
                 let length = self.length();

@@ -19,6 +19,7 @@ mod exposures;
 mod gestures;
 mod handling;
 mod house;
+mod kitchen;
 mod old_versions;
 mod outside_data;
 mod pictures;

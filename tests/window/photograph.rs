@@ -133,7 +133,7 @@ pub fn photograph(scene: &Scene, directions: &[Direction]) -> Vec<Shot> {
 /// Pictures of a stage, while no other test takes any.
 pub fn take_in_turn(stage: &Stage, cameras: &[Camera], quality: Quality) -> Vec<Picture> {
     let _turn = STUDIO.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
-    take_many(stage, cameras, quality, &mut |_| {}).unwrap()
+    take_many(stage, cameras, quality, &mut |_| std::ops::ControlFlow::Continue(())).unwrap()
 }
 
 /// The size of a picture as a vector.

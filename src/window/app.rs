@@ -1,0 +1,164 @@
+//! The engine with the window's systems.
+
+use std::time::Duration;
+
+use bevy::app::{AppExit, PostUpdate, Update};
+use bevy::camera::Camera2d;
+use bevy::ecs::message::{MessageReader, MessageWriter};
+use bevy::ecs::query::With;
+use bevy::ecs::schedule::IntoScheduleConfigs;
+use bevy::ecs::system::{NonSend, NonSendMut, Query, ResMut};
+use bevy::ecs::world::World;
+use bevy::window::{
+    PresentMode, PrimaryWindow, RequestRedraw, Window, WindowCloseRequested, WindowFocused, WindowResizeConstraints,
+};
+use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
+use bevy_egui::{
+    EguiContext, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, EguiUserTextures,
+    PrimaryEguiContext,
+};
+
+use super::frame::frame;
+use super::pictures::Pictures;
+use super::room::Room;
+use super::saver::Order;
+use super::wake::Waker;
+use crate::panels::words;
+use crate::scene::{Live, LiveSystems, StillError, add_live, in_window, trouble};
+
+pub use super::room::Setting;
+
+/// The size that a window opens with, and the least it may have, points.
+const SIZE: (u32, u32) = (1280, 800);
+const LEAST: (f32, f32) = (1024.0, 640.0);
+
+/// Why the window can't be opened.
+#[derive(Debug, thiserror::Error)]
+pub enum WindowError {
+    /// Nothing on this machine can draw.
+    #[error(transparent)]
+    Engine(#[from] StillError),
+    /// There is no screen.
+    #[error(
+        "there is no screen to open a window on (neither DISPLAY nor WAYLAND_DISPLAY is set); run this on a desktop"
+    )]
+    NoScreen,
+    /// The design can't be opened.
+    #[error("{0}")]
+    Design(String),
+    /// The engine ended with a fault.
+    #[error("the window ended with a fault; the design is saved up to its last second")]
+    Fault,
+}
+
+/// Opens the window, and comes back when it is closed.
+///
+/// # Errors
+/// When there is no screen or no graphics driver, or the design can't be opened.
+pub fn open(setting: Setting) -> Result<(), WindowError> {
+    if cfg!(all(unix, not(target_os = "macos"))) && !has_screen() {
+        return Err(WindowError::NoScreen);
+    }
+    let window = Window {
+        title: words::PROGRAM.to_owned(),
+        name: Some("tierproof".to_owned()),
+        resolution: SIZE.into(),
+        resize_constraints: WindowResizeConstraints {
+            min_width: LEAST.0,
+            min_height: LEAST.1,
+            ..WindowResizeConstraints::default()
+        },
+        present_mode: PresentMode::AutoVsync,
+        ..Window::default()
+    };
+    let mut app = in_window(window)?;
+    app.add_plugins(EguiPlugin::default());
+    let rest = UpdateMode::Reactive {
+        wait: Duration::MAX,
+        react_to_device_events: false,
+        react_to_user_events: true,
+        react_to_window_events: true,
+    };
+    app.insert_resource(WinitSettings { focused_mode: rest, unfocused_mode: rest });
+    app.world_mut().resource_mut::<EguiGlobalSettings>().auto_create_primary_context = false;
+    // From here on the engine has its device.
+    app.finish();
+    app.cleanup();
+    app.world_mut().spawn((Camera2d, PrimaryEguiContext));
+    add_live(&mut app);
+    app.configure_sets(PostUpdate, LiveSystems.after(EguiPostUpdateSet::EndPass));
+    let proxy = (**app.world().resource::<EventLoopProxyWrapper>()).clone();
+    let waker = Waker::new(move || {
+        // A loop that has ended needs no waking.
+        let _ = proxy.send_event(WinitUserEvent::WakeUp);
+    });
+    let room = Room::enter(setting, waker).map_err(WindowError::Design)?;
+    app.insert_non_send(room);
+    app.add_systems(EguiPrimaryContextPass, draw).add_systems(Update, (close, focus, name, fail));
+    match app.run() {
+        AppExit::Success => Ok(()),
+        AppExit::Error(_) => Err(WindowError::Fault),
+    }
+}
+
+fn has_screen() -> bool {
+    ["DISPLAY", "WAYLAND_DISPLAY"].iter().any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
+}
+
+/// Lays out and draws what is to be seen.
+fn draw(
+    mut contexts: Query<&mut EguiContext, With<PrimaryEguiContext>>,
+    mut room: NonSendMut<Room>,
+    (mut live, mut textures): (ResMut<Live>, ResMut<EguiUserTextures>),
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    let Ok(mut context) = contexts.single_mut() else { return };
+    let mut album = std::mem::take(&mut room.album);
+    let mut pictures = Pictures { album: &mut album, live: &mut live, textures: &mut textures };
+    let is_more = frame(context.get_mut(), &mut room, &mut pictures);
+    // Whatever moved is looked at once more, to see that it came to rest.
+    if is_more || album.is_moving() || live.is_moving() {
+        redraw.write(RequestRedraw);
+    }
+    room.album = album;
+}
+
+/// Ends when the graphics device is gone: what is open is saved first.
+fn fail(world: &mut World) {
+    let Some(reason) = trouble(world).map(str::to_owned) else { return };
+    if let Some(mut room) = world.get_non_send_mut::<Room>()
+        && room.fault.is_none()
+    {
+        room.leave();
+        room.fault = Some(reason);
+        world.write_message(AppExit::error());
+    }
+}
+
+/// Closes the window once everything is saved, or the person knows that it can't be.
+fn close(mut asked: MessageReader<WindowCloseRequested>, mut room: NonSendMut<Room>, mut exit: MessageWriter<AppExit>) {
+    if asked.read().count() > 0 && room.may_close() {
+        exit.write(AppExit::Success);
+    }
+}
+
+/// When the window is looked at again, another may have changed the design or its art meanwhile.
+fn focus(mut changes: MessageReader<WindowFocused>, mut room: NonSendMut<Room>) {
+    if changes.read().any(|change| change.focused)
+        && let Some(open) = &mut room.open
+    {
+        open.ask_saver(Order::Look);
+        open.read_art_again();
+    }
+}
+
+/// Says in the window's title what is open.
+#[expect(clippy::needless_pass_by_value, reason = "the engine hands resources to its systems by value")]
+fn name(mut windows: Query<&mut Window, With<PrimaryWindow>>, room: NonSend<Room>) {
+    let title = room.title();
+    if let Ok(mut window) = windows.single_mut()
+        && window.title != title
+    {
+        window.title = title;
+    }
+}
