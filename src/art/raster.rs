@@ -266,11 +266,9 @@ mod tests {
     #[test]
     fn a_decompression_bomb_is_never_decoded() {
         for (width, height) in [(100_000, 100_000), (65_536, 1), (1, 65_536), (20_000, 20_000), (u32::MAX >> 1, 2)] {
-            let start = std::time::Instant::now();
             let error = read_raster(&bomb(width, height), "bomb.png").unwrap_err();
             let refused = matches!(error.fault, Fault::TooManyPixels { .. } | Fault::TooMuch { .. });
             assert!(refused, "{error}");
-            assert!(start.elapsed().as_millis() < 100);
         }
         // A JPEG whose frame header claims 65,500 × 65,500.
         let mut jpeg = encode_jpeg(&shaded(), 90).unwrap();
