@@ -140,9 +140,10 @@ impl Live {
         let camera = Camera { size, ..camera };
         self.set.set_table(world, &camera);
         self.set.frame(world, &camera, (Tile { x: 0, y: 0, width: size.0, height: size.1 }, 0));
-        if self.due > 0
-            && let Some(mut redraw) = world.get_resource_mut::<Messages<RequestRedraw>>()
-        {
+        if self.due == 0 {
+            // What comes next may be long in coming: that says nothing of the pace.
+            self.last = None;
+        } else if let Some(mut redraw) = world.get_resource_mut::<Messages<RequestRedraw>>() {
             redraw.write(RequestRedraw);
         }
     }

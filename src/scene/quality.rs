@@ -46,5 +46,5 @@ impl Plan {
 
     /// The same on a processor that imitates a graphics card: as little as still reads as the same cake.
     pub(super) const MOVING_SOFTLY: Self =
-        Self { frames: 1, lamps: [1, 1, 2], samples: 1, blurs: false, shadow_map: 512 };
+        Self { frames: 1, lamps: [2, 1, 3], samples: 1, blurs: false, shadow_map: 512 };
 }

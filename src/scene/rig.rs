@@ -72,6 +72,11 @@ impl Rig {
         self.look = Some((at, to));
     }
 
+    /// Stays where it is from now on, also when what it looks at grows or moves.
+    pub fn keep(&mut self, camera: &Camera, corners: &[DVec3]) {
+        self.hold(camera, corners);
+    }
+
     /// Looks straight at a place whose surface has this normal.
     pub fn look_at(&mut self, (at, normal): (DVec3, DVec3), camera: &Camera, corners: &[DVec3]) {
         let (_, away) = self.hold(camera, corners);

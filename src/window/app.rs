@@ -7,16 +7,17 @@ use bevy::camera::Camera2d;
 use bevy::ecs::message::{MessageReader, MessageWriter};
 use bevy::ecs::query::With;
 use bevy::ecs::schedule::IntoScheduleConfigs;
-use bevy::ecs::system::{NonSend, NonSendMut, Query, ResMut};
+use bevy::ecs::system::{Local, NonSend, NonSendMut, Query, ResMut};
 use bevy::ecs::world::World;
 use bevy::window::{
     PresentMode, PrimaryWindow, RequestRedraw, Window, WindowCloseRequested, WindowFocused, WindowResizeConstraints,
 };
 use bevy::winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent};
 use bevy_egui::{
-    EguiContext, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass, EguiUserTextures,
-    PrimaryEguiContext,
+    EguiContext, EguiGlobalSettings, EguiInput, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass,
+    EguiRenderOutput, EguiUserTextures, PrimaryEguiContext,
 };
+use egui::{Event, Modifiers};
 
 use super::frame::frame;
 use super::pictures::Pictures;
@@ -94,7 +95,9 @@ pub fn open(setting: Setting) -> Result<(), WindowError> {
     });
     let room = Room::enter(setting, waker).map_err(WindowError::Design)?;
     app.insert_non_send(room);
-    app.add_systems(EguiPrimaryContextPass, draw).add_systems(Update, (close, focus, name, fail));
+    let between = settle.after(EguiPostUpdateSet::ProcessOutput).before(EguiPostUpdateSet::PostProcessOutput);
+    app.add_systems(PostUpdate, between);
+    app.add_systems(EguiPrimaryContextPass, draw).add_systems(Update, (close, focus, name, fail, hush));
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(WindowError::Fault),
@@ -132,6 +135,23 @@ fn fail(world: &mut World) {
         room.leave();
         room.fault = Some(reason);
         world.write_message(AppExit::error());
+    }
+}
+
+/// Takes out what is no news: the panels' library is told in each frame which keys are held, and would draw another frame for it.
+fn hush(mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
+    for mut input in &mut inputs {
+        input.events.retain(|event| match event {
+            Event::ModifiersChanged(now) => std::mem::replace(&mut *held, *now) != *now,
+            _ => true,
+        });
+    }
+}
+
+/// Letters and pictures that are new are on the device in the next frame only: there has to be one.
+fn settle(outputs: Query<&EguiRenderOutput>, mut redraw: MessageWriter<RequestRedraw>) {
+    if outputs.iter().any(|output| !output.textures_delta.is_empty()) {
+        redraw.write(RequestRedraw);
     }
 }
 

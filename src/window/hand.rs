@@ -8,6 +8,7 @@ use glam::DVec2;
 use super::open::Open;
 use super::view::Seen;
 use crate::cake::Cake;
+use crate::edits::Edit;
 use crate::edits::choose::{Choice, Grip, Place, Ray, Thing, choose, handle_under, handles};
 use crate::edits::drag::{Drag, Manner, Pointer, World};
 use crate::edits::snap::readout;
@@ -42,6 +43,8 @@ pub(super) struct Held {
     drag: Drag,
     cake: Arc<Cake>,
     plans: Arc<Vec<WrapPlan>>,
+    /// What is shown of it.
+    shown: Option<Edit>,
 }
 
 /// What lies under the pointer.
@@ -103,8 +106,10 @@ impl Open {
         let world = World { cake: &cake, plans: &plans, touch: &self.followed.touch };
         let drag = Drag::grab(world, &under.choice, under.grip, &pointer);
         self.bench.choose(Some(under.choice.thing));
+        // The whole cake is framed anew when it changes; not under somebody's hand.
+        self.rig.keep(&seen.camera, &self.followed.corners);
         let drag = drag.map_err(|refusal| format!("{refusal}; {}", refusal.mend()))?;
-        self.hand = Hand::Drag(Box::new(Held { drag, cake, plans }));
+        self.hand = Hand::Drag(Box::new(Held { drag, cake, plans, shown: None }));
         Ok(())
     }
 
@@ -117,8 +122,12 @@ impl Open {
         let manner = Manner { strength: Length::mm(strength), is_fine: keys.shift };
         let world = World { cake: &held.cake, plans: &held.plans, touch: &self.followed.touch };
         let step = held.drag.to(world, &Pointer::Ray(ray), manner)?;
-        if let Err(refusal) = self.bench.hold(&step.edit) {
-            return Some(refusal.to_string());
+        // The same again would be no movement, and what runs into what is told of what moved.
+        if held.shown.as_ref() != Some(&step.edit) {
+            if let Err(refusal) = self.bench.hold(&step.edit) {
+                return Some(refusal.to_string());
+            }
+            held.shown = Some(step.edit);
         }
         let mut words: Vec<String> = Vec::new();
         if let Some(Thing::Piece(name)) = self.bench.chosen() {

@@ -1,9 +1,9 @@
 //! A design that is open, with the threads that look after it.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::time::{Duration, Instant, SystemTime};
 
 use super::follow::Followed;
 use super::hand::Hand;
@@ -33,8 +33,8 @@ pub(super) struct Open {
     pub rig: Rig,
     pub hand: Hand,
     pub followed: Followed,
-    /// What the cake is called among the things that may have the keys.
-    pub view_id: Option<egui::Id>,
+    /// Size and time of change of each file of art when it was read last.
+    stamps: BTreeMap<String, Option<(u64, SystemTime)>>,
     /// What the pointer was over last.
     pub pointed: Option<Choice>,
     saver: Saver,
@@ -70,7 +70,7 @@ impl Open {
         let seen = bench.versions();
         let [(_, customer), ..] = NAMED;
         let rig = Rig::whole(customer);
-        let open = Self {
+        let mut open = Self {
             number: 0,
             bench,
             file,
@@ -78,7 +78,7 @@ impl Open {
             rig,
             hand: Hand::Free,
             followed: Followed::default(),
-            view_id: None,
+            stamps: BTreeMap::new(),
             pointed: None,
             saver,
             worker,
@@ -87,6 +87,7 @@ impl Open {
             missing: BTreeSet::new(),
             began,
         };
+        open.stamps = open.stamps();
         Ok((open, opened.said))
     }
 
@@ -199,8 +200,21 @@ impl Open {
         }
     }
 
-    /// Reads all of its art anew: another program may have changed it.
+    /// Size and time of change of every file of art that the design names.
+    fn stamps(&self) -> BTreeMap<String, Option<(u64, SystemTime)>> {
+        let stamp = |path: &str| {
+            let facts = std::fs::metadata(self.folder().join(path)).ok()?;
+            Some((facts.len(), facts.modified().ok()?))
+        };
+        self.bench.design().art_paths().into_iter().map(|path| (path.to_owned(), stamp(path))).collect()
+    }
+
+    /// Reads its art anew when another program changed any of it.
     pub(super) fn read_art_again(&mut self) {
+        let stamps = self.stamps();
+        if std::mem::replace(&mut self.stamps, stamps) == self.stamps {
+            return;
+        }
         self.missing.clear();
         let (found, _) = load_art(folder_of(&self.file), self.bench.design().art_paths());
         let before = self.bench.shelf();

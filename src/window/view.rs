@@ -31,8 +31,8 @@ pub(super) struct Seen {
 impl Seen {
     pub(super) fn new(open: &Open, (rect, scale): (Rect, f32)) -> Self {
         // Whole pixels, so that a still lies on the screen's own.
-        let whole = |at: f32| (at * scale).round() / scale;
-        let rect = Rect::from_min_max(Pos2::new(whole(rect.min.x), whole(rect.min.y)), rect.max.floor().max(rect.min));
+        let (from, to) = ((rect.min.to_vec2() * scale).floor(), (rect.max.to_vec2() * scale).ceil());
+        let rect = Rect::from_min_max((from / scale).to_pos2(), (to / scale).to_pos2());
         let side = |points: f32| ((points * scale).round() as u32).clamp(16, 8192);
         let size = (side(rect.width()), side(rect.height()));
         let rect = Rect::from_min_size(rect.min, vec2(size.0 as f32, size.1 as f32) / scale);
@@ -85,11 +85,9 @@ pub(super) struct Happened {
 pub(super) fn cake(ui: &mut Ui, open: &mut Open, pictures: &mut Pictures<'_>) -> Happened {
     let scale = ui.ctx().pixels_per_point();
     let response = ui.allocate_rect(ui.available_rect_before_wrap(), Sense::click_and_drag());
-    open.view_id = Some(response.id);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, "the cake"));
     let seen = Seen::new(open, (response.rect, scale));
     let happened = follow_pointer(ui, open, (&seen, &response));
-    keep_focus(ui, &response);
     // What the pointer did may have moved the eye or the pieces: what is drawn now is what is so now.
     let mut said = Vec::new();
     open.keep_up(&mut said);
@@ -113,7 +111,7 @@ fn follow_pointer(ui: &Ui, open: &mut Open, (seen, response): (&Seen, &Response)
     let mut happened = Happened::default();
     let held = ui.input(|input| input.modifiers);
     if response.is_pointer_button_down_on() && ui.input(|input| input.pointer.any_pressed()) {
-        response.request_focus();
+        leave_fields(ui);
     }
     if response.drag_started_by(PointerButton::Primary) {
         let from = ui.input(|input| input.pointer.press_origin());
@@ -161,12 +159,13 @@ fn come_nearer(ui: &Ui, open: &mut Open, seen: &Seen) {
     }
 }
 
-/// Arrows and Escape belong to the cake while it has the keys.
-fn keep_focus(ui: &Ui, response: &Response) {
-    if response.has_focus() {
-        let own = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, tab: false };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, own));
-    }
+/// Who takes hold of the cake types nowhere any more: the keys are for what is chosen.
+fn leave_fields(ui: &Ui) {
+    ui.memory_mut(|memory| {
+        if let Some(field) = memory.focused() {
+            memory.surrender_focus(field);
+        }
+    });
 }
 
 fn point(ui: &Ui, open: &Open, under: Option<&Under>) {
