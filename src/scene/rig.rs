@@ -134,7 +134,8 @@ mod tests {
             assert!((0.0..=90.0).contains(&rig.direction().elevation.as_degrees()));
             assert!((-180.0..180.0).contains(&rig.direction().azimuth.as_degrees()));
             let (foot, top) = (camera.pixel(DVec3::ZERO).unwrap(), camera.pixel(DVec3::Y * 200.0).unwrap());
-            assert!(top.y <= foot.y + 1e-6, "{step}");
+            // Nearly from above, an upright line runs outwards from the middle of the picture, wherever that is.
+            assert!(top.y <= foot.y + 1e-6 || rig.direction().elevation.as_degrees() > 75.0, "{step}");
             assert!((0.0..800.0).contains(&foot.x) && (0.0..600.0).contains(&foot.y), "{step} {foot}");
         }
     }

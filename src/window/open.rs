@@ -162,7 +162,7 @@ impl Open {
     fn hear(&mut self, answers: Vec<Answer>, said: &mut Vec<Said>) {
         for answer in answers {
             match answer {
-                Answer::State(state) => self.state = state,
+                Answer::State(state) | Answer::Asked(state) => self.state = state,
                 Answer::Moved(file) => self.file = file,
                 Answer::Failed(words) => said.push(Said { words, mend: String::new(), folder: None }),
                 Answer::Theirs(theirs) => {

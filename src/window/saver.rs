@@ -37,6 +37,8 @@ pub(super) enum Order {
 pub(super) enum Answer {
     /// How the design stands.
     State(State),
+    /// How it stands after it was asked to save.
+    Asked(State),
     /// The design as another left it.
     Theirs(Arc<Design>),
     /// It is saved in this file from now on.
@@ -80,7 +82,7 @@ impl Saver {
         self.ask(Order::Save);
         let until = Instant::now() + PATIENCE;
         while let Ok(answer) = self.answers.recv_timeout(until.saturating_duration_since(Instant::now())) {
-            let is_the_one = matches!(answer, Answer::State(ref state) if *state != State::Unsaved);
+            let is_the_one = matches!(answer, Answer::Asked(_));
             answers.push(answer);
             if is_the_one {
                 break;
@@ -138,9 +140,10 @@ impl Desk {
         match order {
             Order::Changed(design, last) => self.journal.changed(&design, &last, now),
             Order::Save => {
-                self.journal.save_now(now);
-                // Whoever asks waits for an answer, also when nothing changed.
-                self.told = None;
+                let state = self.journal.save_now(now);
+                self.told = Some(state.clone());
+                // Whoever asks waits for an answer, also when nothing changed; what was told before is none.
+                self.say(Answer::Asked(state));
             }
             Order::Look => {
                 self.journal.look();
@@ -198,7 +201,7 @@ mod tests {
         let (mut saver, design) = opened(&file);
         saver.ask(Order::Changed(titled(&design, "asked"), "change the title".to_owned()));
         let answers = saver.save_now();
-        assert!(matches!(answers.last(), Some(Answer::State(State::Saved))), "{answers:?}");
+        assert!(matches!(answers.last(), Some(Answer::Asked(State::Saved))), "{answers:?}");
         assert!(fs::read_to_string(&file).expect("there").contains("asked"));
         saver.ask(Order::Changed(titled(&design, "ended"), "change the title".to_owned()));
         saver.finish();
@@ -224,7 +227,7 @@ mod tests {
         write_whole(&file, theirs.as_bytes(), Overwrite::Document).expect("written");
         saver.ask(Order::Changed(titled(&design, "mine"), "change the title".to_owned()));
         let answers = saver.save_now();
-        assert!(matches!(answers.last(), Some(Answer::State(State::Conflict))), "{answers:?}");
+        assert!(matches!(answers.last(), Some(Answer::Asked(State::Conflict))), "{answers:?}");
         assert_eq!(fs::read_to_string(&file).expect("there"), theirs);
         saver.ask(Order::KeepMine(titled(&design, "mine")));
         let answers = saver.save_now();
