@@ -1,7 +1,9 @@
 //! `edit`: the editor's window.
 
+#[cfg(feature = "view")]
 use std::ops::ControlFlow;
 use std::path::PathBuf;
+#[cfg(feature = "view")]
 use std::time::Instant;
 
 use super::CommandError;

@@ -13,6 +13,8 @@
 //!   o: where it stands                       o: its place, on the side's surface
 //! ```
 
+#[cfg(test)]
+mod any;
 mod ball;
 mod bow;
 mod likeness;
