@@ -13,6 +13,7 @@ use std::f64::consts::TAU;
 use glam::{DVec2, DVec3};
 
 use crate::art::Region;
+use crate::design::model::Form;
 use crate::kitchen::{Placing, Spot};
 use crate::measure::Unit;
 use crate::packs::kitchen_pack::KitchenInput;
@@ -31,7 +32,7 @@ const MOST_RINGS: u32 = 40;
 /// The heading over the board.
 const BOARD: &str = "The board";
 /// Flat to this many mm.
-pub(super) const FINE: f64 = 0.2;
+pub(super) const FINE: f64 = 0.02;
 
 /// A view from above: from the plan of a seat, mm, to the page.
 #[derive(Clone, Copy, Debug)]
@@ -189,7 +190,9 @@ fn footprint(
     let ring = dial.ring(places.iter().copied());
     let (low, high) =
         ring.points.iter().fold((DVec2::MAX, DVec2::MIN), |(low, high), at| (low.min(*at), high.max(*at)));
-    if !step.spread
+    // A rope may go round everything that lies within it.
+    let open = input.cake.designed(placed).is_some_and(|piece| matches!(piece.form, Form::Rope(_)));
+    if !(step.spread || open)
         && let Some(colour) = colour
     {
         page.area(vec![ring.clone()], colour);
