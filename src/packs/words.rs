@@ -21,6 +21,11 @@ pub(super) fn product(sides: &[f64], unit: Unit) -> String {
     format!("{}{word}", sides.iter().map(bare).collect::<Vec<_>>().join(" × "))
 }
 
+/// An amount with its currency: `120.00 EUR`.
+pub(super) fn money(amount: f64, currency: Option<&str>) -> String {
+    format!("{amount:.2} {}", currency.unwrap_or_default()).trim_end().to_owned()
+}
+
 /// `a`, `a and b`, `a, b and c`.
 pub(super) fn list(words: &[String]) -> String {
     match words {

@@ -61,7 +61,12 @@ def compare_pages(report, pages):
 def compare_pack(report, design, pack):
     name, facts = design.name, measure(design)
     report.true("pack is whole", name, FILES <= {path.name for path in pack.iterdir()})
-    report.true("measurements.json is `measure --json`", name, json.loads((pack / "measurements.json").read_text()) == facts)
+    told = json.loads((pack / "measurements.json").read_text())
+    # How the price is reckoned, and when the decorator works, is not the customer's.
+    ours = {key: value for key, value in facts.items() if key not in ("price", "schedule")}
+    theirs = {key: value for key, value in told.items() if key not in ("price", "schedule")}
+    report.true("measurements.json is `measure --json`", name, theirs == ours)
+    report.true("no reckoning leaves the house", name, not told["price"]["lines"] and not told["price"]["cost"] and not told["schedule"])
     for view in FILES:
         if view.endswith(".png"):
             with Image.open(pack / view) as picture:

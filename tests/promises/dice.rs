@@ -434,7 +434,10 @@ impl Dice {
                 sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
             },
             planning: self.planning(),
-            proof: Proof { paper: self.maybe(|dice| dice.pick(&[Paper::Letter, Paper::A4])) },
+            proof: Proof {
+                paper: self.maybe(|dice| dice.pick(&[Paper::Letter, Paper::A4])),
+                price: self.maybe(|dice| dice.pick(&[true, false])),
+            },
         }
     }
 

@@ -87,7 +87,10 @@ pub(super) static KITCHEN: Shape = Shape {
 pub(super) static PROOF: Shape = Shape {
     name: "proof",
     meaning: "How the proof is made.",
-    fields: &[Field::may("paper", Kind::Word(Paper::WORDS), "Its paper; by the unit when left out.")],
+    fields: &[
+        Field::may("paper", Kind::Word(Paper::WORDS), "Its paper; by the unit when left out."),
+        Field::may("price", Kind::Truth, "Whether it names the price, without how it is reckoned; no when left out."),
+    ],
     kinds: &[],
     rules: &[],
 };
@@ -118,7 +121,7 @@ record!(Kitchen {
     sheet: "sheet",
 });
 
-record!(Proof { paper: "paper" });
+record!(Proof { paper: "paper", price: "price" });
 
 words!(Paper { Letter: "letter", A4: "a4" });
 

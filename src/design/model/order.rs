@@ -71,6 +71,8 @@ pub struct Kitchen {
 pub struct Proof {
     /// Its paper; `None` takes Letter for a design in inches, else A4.
     pub paper: Option<Paper>,
+    /// Whether it names the price; `None`: it doesn't.
+    pub price: Option<bool>,
 }
 
 /// Paper of a printed page.

@@ -23,6 +23,7 @@ use crate::design::Design;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
 use crate::proof::turntable::Turned;
+use crate::proof::working::PriceFacts;
 use section::Section;
 
 /// What a proof is made from.
@@ -69,8 +70,17 @@ pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
         files.push((name, png));
     }
     files.push(("cake.glb".to_owned(), write_glb(input.bodies, &input.facts.title, &input.facts.revision)?));
-    files.push(measurements(input.facts)?);
+    files.push(measurements(&for_customer(input))?);
     Ok(files)
+}
+
+/// The measurements as the customer gets them: without how the price is reckoned and when the decorator works.
+fn for_customer(input: &ProofInput) -> Facts {
+    let price = &input.facts.price;
+    let named = PriceFacts { currency: price.currency.clone(), total: price.total, ..PriceFacts::default() };
+    let asked = input.design.proof.price == Some(true);
+    let price = if asked { named } else { PriceFacts::default() };
+    Facts { price, schedule: Vec::new(), ..input.facts.clone() }
 }
 
 /// The approval sheet.

@@ -1,9 +1,9 @@
-//! How many it serves, how that was counted, and what else the order says.
+//! How many it serves, how that was counted, what it costs if that is asked for, and what else the order says.
 
 use super::ProofInput;
 use super::section::{Section, Tone};
 use crate::design::model::Slice;
-use crate::packs::words::product;
+use crate::packs::words::{money, product};
 
 /// The portions, and the order's notes.
 pub(super) fn sections(input: &ProofInput) -> Vec<Section> {
@@ -40,10 +40,26 @@ pub(super) fn sections(input: &ProofInput) -> Vec<Section> {
     );
     section.text(Tone::Remark, both);
     let mut sections = vec![section];
+    sections.extend(price(input));
     if !order.notes.trim().is_empty() {
         let mut notes = Section::new("Notes");
         notes.text(Tone::Plain, order.notes.as_str());
         sections.push(notes);
     }
     sections
+}
+
+/// What the cake costs, where `[proof] price` asks for it; how it is reckoned stays in the kitchen.
+fn price(input: &ProofInput) -> Option<Section> {
+    let mut section = Section::new("Price");
+    let price = &input.facts.price;
+    match price.total {
+        Some(total) => {
+            let says =
+                format!("{}, for the cake as it is shown and described here.", money(total, price.currency.as_deref()));
+            section.text(Tone::Strong, says);
+        }
+        None => section.text(Tone::Alert, "The decorator has not set it yet."),
+    }
+    input.design.proof.price.filter(|asked| *asked).map(|_| section)
 }

@@ -18,7 +18,7 @@ use crate::proof::facts::{
     ServingFacts, SizeFacts, TierFacts,
 };
 use crate::proof::view::{Camera, Direction, NAMED};
-use crate::proof::working::PriceFacts;
+use crate::proof::working::{PriceFacts, PriceLineFacts};
 use crate::shapes::Mesh;
 
 fn design() -> Design {
@@ -206,4 +206,28 @@ fn the_pack_holds_every_file_and_repeats_itself() {
     assert!(pack[0].1.starts_with(b"%PDF-") && pack[2].1.starts_with(b"\x89PNG"));
     let read: serde_json::Value = serde_json::from_slice(&pack[9].1).unwrap();
     assert_eq!(read["revision"], "3fa9c1d0");
+}
+
+#[test]
+fn the_price_is_named_where_it_is_asked_for_and_its_reckoning_never() {
+    let with = |asked: Option<bool>, total: Option<f64>| {
+        let mut given = given(|design| design.proof.price = asked);
+        let line = PriceLineFacts { what: "work".into(), how: "4 h at 20".into(), amount: 80.0 };
+        let currency = Some("EUR".to_owned());
+        given.facts.price = PriceFacts { currency, lines: vec![line], cost: 80.0, total, ..PriceFacts::default() };
+        given
+    };
+    let said = |given: &Given| {
+        let html = proof_pack(&given.input()).unwrap().swap_remove(1).1;
+        let told = for_customer(&given.input()).price;
+        assert!(told.lines.is_empty() && told.cost == 0.0);
+        (String::from_utf8(html).unwrap(), told.total)
+    };
+    let (html, told) = said(&with(Some(true), Some(120.5)));
+    assert!(html.contains("120.50 EUR, for the cake") && !html.contains("80.00") && told == Some(120.5));
+    assert!(said(&with(Some(true), None)).0.contains("The decorator has not set it yet."));
+    for asked in [None, Some(false)] {
+        let (html, told) = said(&with(asked, Some(120.5)));
+        assert!(!html.contains("120.50") && told.is_none());
+    }
 }

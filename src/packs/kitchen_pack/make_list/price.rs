@@ -2,14 +2,13 @@
 
 use crate::packs::kitchen_pack::KitchenInput;
 use crate::packs::pdf::{Column, Flow, Row, Style, Table};
-use crate::packs::words::list;
+use crate::packs::words::{list, money};
 
 /// Sets the reckoning.
 pub(super) fn set(flow: &mut Flow, input: &KitchenInput) {
     let price = &input.facts.price;
     flow.section("Price", 30.0);
-    let money =
-        |amount: f64| format!("{amount:.2} {}", price.currency.as_deref().unwrap_or_default()).trim_end().to_owned();
+    let money = |amount: f64| money(amount, price.currency.as_deref());
     if !price.lines.is_empty() {
         let columns = vec![Column::words("", 3.0), Column::words("Reckoned", 5.0), Column::figures("Amount", 2.4)];
         let mut rows: Vec<Row> = price
