@@ -375,6 +375,24 @@ impl Dice {
         }
     }
 
+    fn kitchen(&mut self) -> Kitchen {
+        let markup = self.maybe(|_| 25.0);
+        Kitchen {
+            working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),
+            hour_rate: self.maybe(|dice| dice.pick(&[0.0, 27.5])),
+            stuck_with: self.maybe(|_| "water".to_owned()),
+            hours: self.maybe(|dice| dice.pick(&[6.0, 27.5])),
+            materials: self.maybe(|dice| dice.pick(&[0.0, 38.2])),
+            paste_price: self.maybe(|_| 6.4),
+            sheet_price: self.maybe(|_| 2.0),
+            overhead: self.maybe(|_| 10.0),
+            markup,
+            margin: if markup.is_none() { self.maybe(|_| 30.0) } else { None },
+            currency: self.maybe(|_| "EUR".to_owned()),
+            sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
+        }
+    }
+
     pub fn design(&mut self) -> Design {
         let shape = self.pick(&[BoardShape::Round, BoardShape::Square, BoardShape::Rectangle]);
         let looks = [Look::Paste, Look::Satin, Look::Pearl, Look::Metal, Look::Glitter, Look::Print];
@@ -393,7 +411,6 @@ impl Dice {
         let paste = Paste { colour: self.colour(), density: 1.0 + self.share(), waste: self.share() / 2.0 };
         let tiers = 1 + self.below(3);
         let pieces = self.below(6);
-        let markup = self.maybe(|_| 25.0);
         Design {
             title: self.text(),
             unit: self.pick(&[Unit::Inch, Unit::Millimetre, Unit::Centimetre]),
@@ -419,20 +436,7 @@ impl Dice {
                 height: self.maybe(Self::size),
                 shelf: self.maybe(Self::size),
             },
-            kitchen: Kitchen {
-                working_hours: self.maybe(|_| ("08:30".parse().expect("time"), "17:00".parse().expect("time"))),
-                hour_rate: self.maybe(|dice| dice.pick(&[0.0, 27.5])),
-                stuck_with: self.maybe(|_| "water".to_owned()),
-                hours: self.maybe(|dice| dice.pick(&[6.0, 27.5])),
-                materials: self.maybe(|dice| dice.pick(&[0.0, 38.2])),
-                paste_price: self.maybe(|_| 6.4),
-                sheet_price: self.maybe(|_| 2.0),
-                overhead: self.maybe(|_| 10.0),
-                markup,
-                margin: if markup.is_none() { self.maybe(|_| 30.0) } else { None },
-                currency: self.maybe(|_| "EUR".to_owned()),
-                sheet: self.maybe(|dice| dice.pick(&["letter", "my sheet"]).to_owned()),
-            },
+            kitchen: self.kitchen(),
             planning: self.planning(),
             proof: Proof {
                 paper: self.maybe(|dice| dice.pick(&[Paper::Letter, Paper::A4])),

@@ -3,6 +3,7 @@
 //! In: the measurements, the cake with its planned wraps, and the sheets they are printed on. Out: file names and bytes.
 //! One folder or file here for each thing that is made; [`kitchen_pack`] is the list.
 
+mod front;
 mod make_list;
 mod placing;
 mod sheets;

@@ -5,7 +5,7 @@ mod price;
 mod rows;
 mod spreadsheet;
 
-use super::{KitchenInput, PackError, PackFile};
+use super::{KitchenInput, PackError, PackFile, front};
 use crate::art::Colour;
 use crate::kitchen::{Make, PasteMass, Schedule, covering, making, pastes};
 use crate::measure::Length;
@@ -31,13 +31,7 @@ pub(super) fn files(input: &KitchenInput, plan: Option<&Schedule>) -> Result<Vec
 
 fn head(flow: &mut Flow, input: &KitchenInput) {
     let order = &input.cake.design.order;
-    let at = flow.rest();
-    flow.page().text(
-        glam::DVec2::new(at.x, at.y + Style::TITLE.rise()),
-        Style::TITLE.line(&crate::packs::words::shortened(&input.facts.title, 40)),
-        Style::TITLE.colour,
-    );
-    flow.space(Style::TITLE.step());
+    front::set(flow, input);
     let due = order.handover.map_or_else(
         || "no hand-over date set".to_owned(),
         |moment| format!("hand-over {}", crate::packs::words::moment(moment)),

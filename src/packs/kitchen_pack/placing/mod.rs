@@ -8,12 +8,9 @@ mod dial;
 mod dowels;
 mod words;
 
-use glam::DVec2;
-
-use super::{KitchenInput, PackError, PackFile};
+use super::{KitchenInput, PackError, PackFile, front};
 use crate::kitchen::{Placing, Spot, placing};
 use crate::packs::pdf::{Column, Flow, Frame, Page, Row, Style, Table, lay_chart, paper_of, paper_size};
-use crate::packs::words::shortened;
 
 /// Above a tape, and below it for the footer, mm; it has margins of its own, and its scale is told on it.
 const ROUND: [f64; 2] = [3.0, 13.0];
@@ -23,10 +20,7 @@ pub(super) fn files(input: &KitchenInput) -> Result<Vec<PackFile>, PackError> {
     let design = &input.cake.design;
     let title = format!("{} · placing", input.facts.title);
     let mut flow = Flow::new(&title, &input.facts.revision, paper_of(design));
-    let at = flow.rest();
-    let name = Style::TITLE.line(&shortened(&input.facts.title, 40));
-    flow.page().text(DVec2::new(at.x, at.y + Style::TITLE.rise()), name, Style::TITLE.colour);
-    flow.space(Style::TITLE.step());
+    front::set(&mut flow, input);
     let steps = placing(input.cake);
     order(&mut flow, input, &steps);
     dial::set(&mut flow, input, &steps);

@@ -28,6 +28,7 @@ use crate::packs::{PackError, PackFile};
 use crate::sheets::{Painted, Placed, Print, PrintedSheet, paint};
 pub(super) use legend::set as set_legend;
 pub(super) use lie::{Hand, Lie};
+pub(super) use words::title as sheet_title;
 
 /// All files; none where nothing is printed.
 pub(super) fn files(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<PackFile>, PackError> {

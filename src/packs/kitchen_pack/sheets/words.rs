@@ -52,7 +52,7 @@ fn meeting(print: &Print, (unit, hand): (Unit, Hand)) -> [Option<String>; 2] {
 }
 
 /// What all sheets are of.
-pub(super) fn title(input: &KitchenInput) -> String {
+pub(in crate::packs::kitchen_pack) fn title(input: &KitchenInput) -> String {
     let moved_on = input.facts.approval.as_ref().is_some_and(|approval| !approval.stands);
     let note = if moved_on { " · changed since it was approved" } else { "" };
     format!("{} · revision {}{note}", input.facts.title, input.facts.revision)

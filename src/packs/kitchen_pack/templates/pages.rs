@@ -6,7 +6,7 @@ use super::card::{Card, Stroke};
 use super::tiles;
 use crate::art::Colour;
 use crate::packs::kitchen_pack::KitchenInput;
-use crate::packs::kitchen_pack::sheets::{Hand, Lie, set_legend};
+use crate::packs::kitchen_pack::sheets::{Hand, Lie, set_legend, sheet_title};
 use crate::packs::pdf::{
     Booklet, Bookmark, Facing, MUTED, Page, Style, Trace, Words, break_lines, paper_of, paper_size,
 };
@@ -123,7 +123,7 @@ fn foot(page: &mut Page, input: &KitchenInput, (number, count): (usize, usize)) 
     let at = DVec2::new(EDGE, page.size[1] - EDGE - LEGEND.y);
     let lie = Lie { at, size: LEGEND, facing: Facing::Up, hand: Hand::Right };
     let words = [
-        format!("{} · revision {}", input.facts.title, input.facts.revision),
+        sheet_title(input),
         format!("templates, page {number} of {count} · print at 100 % (actual size), then measure:"),
     ];
     set_legend(page, &lie, &words);
