@@ -1,6 +1,7 @@
 //! The bar: the design's name, undo and redo, views, packs, and how the window looks.
 
-use egui::{RichText, Ui};
+use egui::containers::menu::{MenuButton, MenuConfig};
+use egui::{PopupCloseBehavior, RichText, Ui};
 
 use super::signs::{button, muted};
 use super::theme::{Motion, SCALES, Scheme, Settings, strong};
@@ -85,7 +86,9 @@ fn history(ui: &mut Ui, look: &Look<'_>, wishes: &mut Vec<Wish>) {
 
 /// Light or dark, the size of the letters, motion; on the start page too.
 pub(super) fn settings(ui: &mut Ui, now: Settings, wishes: &mut Vec<Wish>) {
-    ui.menu_button("View", |ui| {
+    // Several things may be set one after the other: it stays until one clicks beside it.
+    let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+    MenuButton::new("View").config(stays).ui(ui, |ui| {
         for scheme in [Scheme::Light, Scheme::Dark] {
             if ui.radio(now.scheme == scheme, scheme.word()).clicked() {
                 wishes.push(Wish::Set(Settings { scheme, ..now }));

@@ -104,7 +104,7 @@ fn escape_puts_a_field_back() {
 }
 
 /// Fields that hold any text.
-const FREE: [&str; 6] = ["Name", "Title", "Event", "For", "Notes", "Text"];
+const FREE: [&str; 7] = ["Name", "Title", "Event", "For", "Notes", "Text", "Stuck with"];
 
 #[test]
 fn nonsense_in_any_field_of_any_card_stays_there_marked_and_changes_nothing() {

@@ -176,15 +176,15 @@ fn a_piece_is_dragged_on_the_tape_as_one_step_and_escape_puts_it_back() {
     hands.state_mut().bench.choose(Some(Thing::Tier("base".to_owned())));
     settle(&mut hands);
     let before = hands.state().bench.design().clone();
-    let (from, to) = (on_tape(&hands, (-6.0 * 25.4, 3.0 * 25.4)), on_tape(&hands, (-9.0 * 25.4, 3.0 * 25.4)));
+    let (from, to) = (on_tape(&hands, (6.0 * 25.4, 2.0 * 25.4)), on_tape(&hands, (8.0 * 25.4, 2.0 * 25.4)));
     drag(&mut hands, from, to, true);
     assert_eq!(**hands.state().bench.design(), *before);
     drag(&mut hands, from, to, false);
+    assert_eq!(chosen(&hands), Some(Thing::Piece("plate".to_owned())));
     let design = hands.state().bench.design().clone();
-    let Some(At::Tape(at)) = design.pieces.iter().find(|piece| piece.name == "bow").map(|piece| piece.at) else {
+    let Some(At::Tape(at)) = design.pieces.iter().find(|piece| piece.name == "plate").map(|piece| piece.at) else {
         panic!("{design:?}")
     };
-    assert!((at.along.as_inches() + 9.0).abs() < 0.4, "{at:?}");
-    assert_eq!(chosen(&hands), Some(Thing::Piece("bow".to_owned())));
+    assert!((at.along.as_inches() - 8.0).abs() < 0.4, "{at:?}");
     assert_eq!(hands.state().bench.history().steps(), (1, 0));
 }

@@ -8,7 +8,7 @@ use glam::DVec2;
 
 use super::Onto;
 use crate::art::{Colour, Picture, Stretch, Typeface};
-use crate::panels::theme::{Palette, palette, strong, swatch};
+use crate::panels::theme::{Palette, Scheme, strong, swatch};
 use crate::proof::chart::{Chart, Lettering, Mark};
 use crate::proof::ink::{ACCENT, INK, MUTED, PAPER, RULE, TONE};
 use crate::shapes::build::fill;
@@ -45,7 +45,12 @@ impl Textures {
     }
 }
 
-/// Our own ink and paper follow the window's; colours of the cake stay.
+/// The tape is paper in both schemes: on it the cake's colours, ink and outlines are told apart as they are on the cake.
+pub(super) const fn tape_palette() -> &'static Palette {
+    Scheme::Light.palette()
+}
+
+/// Our own ink and paper as the window has them; colours of the cake stay.
 fn colour(palette: &Palette, colour: Colour) -> Color32 {
     let own = [
         (PAPER, palette.sheet),
@@ -60,8 +65,9 @@ fn colour(palette: &Palette, colour: Colour) -> Color32 {
 
 /// Paints a chart.
 pub(super) fn paint(ui: &mut Ui, textures: &mut Textures, (chart, onto): (&Chart, Onto)) {
-    let palette = palette(ui);
+    let palette = tape_palette();
     let clip = ui.clip_rect();
+    ui.painter().rect_filled(onto.rect([DVec2::ZERO, chart.size]), 3.0, palette.sheet);
     for mark in &chart.marks {
         let shape = match mark {
             Mark::Area { rings, colour: of, opacity } => {

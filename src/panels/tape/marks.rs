@@ -4,14 +4,14 @@ use egui::{Align2, Color32, FontId, Pos2, Shape, Stroke, Ui};
 use glam::DVec2;
 
 use super::Onto;
-use super::ink::area;
+use super::ink::{area, tape_palette};
 use crate::cake::CakePiece;
 use crate::design::model::CourseKind;
 use crate::edits::choose::{Handle, Thing, handles, outline_on_seat};
 use crate::edits::main_finish;
 use crate::measure::tape_reading;
 use crate::panels::Look;
-use crate::panels::theme::{palette, strong, swatch};
+use crate::panels::theme::{strong, swatch};
 use crate::proof::tape::Unrolled;
 use crate::wraps::exposure_words;
 
@@ -58,7 +58,7 @@ fn all_seams<'a>(look: &'a Look<'_>, index: usize) -> Vec<Seam<'a>> {
 
 /// Draws the seams: dashed, pinned ones with a head, each of the chosen course with how well it is hidden, in words.
 pub(super) fn seams(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
-    let palette = palette(ui);
+    let palette = tape_palette();
     let Some(tier) = look.bench.cake().tiers.get(index) else { return };
     let chosen = look.bench.chosen();
     for seam in all_seams(look, index) {
@@ -87,7 +87,7 @@ pub(super) fn seams(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unro
 
 /// A label beside the upper end of a line, within the side.
 fn label(ui: &Ui, at: Pos2, (side, onto): (&Unrolled, Onto), words: &str) {
-    let palette = palette(ui);
+    let palette = tape_palette();
     let size = ui.text_style_height(&egui::TextStyle::Small) * 0.8;
     let right = onto.window(side.place(side.around / 2.0, 0.0)).x;
     let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
@@ -99,7 +99,7 @@ fn label(ui: &Ui, at: Pos2, (side, onto): (&Unrolled, Onto), words: &str) {
 
 /// Draws the outline of every piece on the side, and the handles of the one that is chosen.
 pub(super) fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
-    let (cake, palette) = (look.bench.cake(), palette(ui));
+    let (cake, palette) = (look.bench.cake(), tape_palette());
     let on_side: Vec<&CakePiece> =
         cake.pieces.iter().filter(|placed| placed.side.is_some_and(|place| place.tier == index)).collect();
     let named = on_side.len() <= MOST_NAMED;
@@ -158,7 +158,7 @@ fn outline(ui: &Ui, (side, onto): (&Unrolled, Onto), ring: &[DVec2], (fill, stro
 
 fn grip(ui: &Ui, (side, onto): (&Unrolled, Onto), handle: &Handle) {
     let Some(at) = handle.on_tape else { return };
-    let palette = palette(ui);
+    let palette = tape_palette();
     let at = onto.window(side.place(at.along.as_mm(), at.up.as_mm()));
     let stroke = Stroke::new(1.6, palette.accent);
     if handle.grip == crate::edits::choose::Grip::Turn {
