@@ -80,8 +80,8 @@ impl Drawing {
     /// A label that had to move away from its mark keeps a thin line to it, beneath all labels.
     fn leader(&mut self, label: &Label) {
         let Plate { low, high } = label.plate;
-        if label.plate.centre().distance(label.anchor) > (high - low).length() * 0.8 {
-            let end = label.anchor.clamp(low, high);
+        let end = label.anchor.clamp(low, high);
+        if end.distance(label.anchor) > (high.y - low.y) * 1.2 {
             for (width, colour) in [(4.6, PAPER), (1.6, label.hand.colour)] {
                 self.chart.line([label.anchor, end], Stretch::solid(self.unit * width, colour));
             }

@@ -47,10 +47,6 @@ impl Plate {
         let low = self.low.clamp(DVec2::ZERO, reach);
         Self { low, high: low + (self.high - self.low) }
     }
-
-    pub(super) fn centre(self) -> DVec2 {
-        (self.low + self.high) / 2.0
-    }
 }
 
 /// What labels keep clear of.

@@ -302,5 +302,10 @@ mod tests {
         // Straight on, 3 mm hide 3·tan 22.5° of 40 mm, more from the sides.
         assert_eq!(flush, 1.0);
         assert!((0.93..0.97).contains(&thin) && thick < thin, "{thin} {thick}");
+        // The same tier higher up, on a wider one, is seen as it is on the board.
+        let high = "[[tier]]\nname = \"low\"\nsize = 260\nheight = 70\n".to_owned() + &side(10.3);
+        let cake = cake(&high);
+        let raised = Onlookers::new(&cake).course(1, 0).unwrap().exposure(0.0);
+        assert!((raised - thick).abs() < 1e-3, "{raised} {thick}");
     }
 }
