@@ -16,6 +16,8 @@ need() {
                 has node || packages="$packages nodejs"
                 has npm || packages="$packages npm"
                 has chromium || packages="$packages chromium"
+                has Xvfb || packages="$packages xvfb"
+                has xdotool || packages="$packages xdotool"
                 ;;
         esac
     done

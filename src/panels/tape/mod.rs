@@ -9,7 +9,7 @@ mod marks;
 
 use std::sync::Arc;
 
-use egui::{ComboBox, Rect, Sense, Ui, pos2};
+use egui::{ComboBox, Label, Rect, Sense, Ui, pos2};
 use glam::DVec2;
 
 pub(super) use self::hold::TapeDrag;
@@ -112,7 +112,8 @@ fn tier_of(look: &Look<'_>, thing: &Thing) -> Option<String> {
 fn head(ui: &mut Ui, (look, memo): (&Look<'_>, &mut Memo), index: usize) {
     let cake = look.bench.cake();
     let Some(tier) = cake.tiers.get(index) else { return };
-    ui.horizontal_wrapped(|ui| {
+    // One line, however much it says: the drawing below must not move under a hand that drags on it.
+    ui.horizontal(|ui| {
         let shown = ComboBox::from_id_salt("tape tier").selected_text(&tier.name).show_ui(ui, |ui| {
             for other in cake.tiers.iter().rev() {
                 if ui.selectable_label(other.name == tier.name, &other.name).clicked() {
@@ -131,7 +132,7 @@ fn head(ui: &mut Ui, (look, memo): (&Look<'_>, &mut Memo), index: usize) {
             }
             _ => String::new(),
         };
-        ui.label(says);
+        ui.add(Label::new(says).truncate());
         if !memo.tape_snapped.is_empty() {
             muted(ui, memo.tape_snapped.join(", "));
         }
