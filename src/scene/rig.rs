@@ -114,7 +114,16 @@ fn between_halves(degrees: f64) -> f64 {
 mod tests {
     use super::*;
 
-    const CORNERS: [DVec3; 2] = [DVec3::new(-150.0, -10.0, -150.0), DVec3::new(150.0, 300.0, 150.0)];
+    const CORNERS: [DVec3; 8] = [
+        DVec3::new(-150.0, -10.0, -150.0),
+        DVec3::new(150.0, -10.0, -150.0),
+        DVec3::new(-150.0, -10.0, 150.0),
+        DVec3::new(150.0, -10.0, 150.0),
+        DVec3::new(-150.0, 300.0, -150.0),
+        DVec3::new(150.0, 300.0, -150.0),
+        DVec3::new(-150.0, 300.0, 150.0),
+        DVec3::new(150.0, 300.0, 150.0),
+    ];
     const SIZE: (u32, u32) = (800, 600);
 
     fn camera(rig: &Rig) -> Camera {

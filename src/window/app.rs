@@ -3,7 +3,8 @@
 use std::time::Duration;
 
 use bevy::app::{AppExit, PostUpdate, Update};
-use bevy::camera::Camera2d;
+use bevy::camera::{Camera2d, ClearColor};
+use bevy::color::Color;
 use bevy::ecs::message::{MessageReader, MessageWriter};
 use bevy::ecs::query::With;
 use bevy::ecs::schedule::IntoScheduleConfigs;
@@ -24,8 +25,9 @@ use super::pictures::Pictures;
 use super::room::Room;
 use super::saver::Order;
 use super::wake::Waker;
+use crate::art::Colour;
 use crate::panels::words;
-use crate::scene::{Live, LiveSystems, StillError, add_live, in_window, trouble};
+use crate::scene::{Live, LiveSystems, Stage, StillError, add_live, in_window, trouble};
 
 pub use super::room::Setting;
 
@@ -81,6 +83,9 @@ pub fn open(setting: Setting) -> Result<(), WindowError> {
         react_to_window_events: true,
     };
     app.insert_resource(WinitSettings { focused_mode: rest, unfocused_mode: rest });
+    // Behind everything, so that the cake never stands in the dark while its picture is coming.
+    let Colour { red, green, blue } = Stage::BACKDROP;
+    app.insert_resource(ClearColor(Color::srgb_u8(red, green, blue)));
     app.world_mut().resource_mut::<EguiGlobalSettings>().auto_create_primary_context = false;
     // From here on the engine has its device.
     app.finish();

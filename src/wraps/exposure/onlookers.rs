@@ -84,7 +84,7 @@ impl CourseSight<'_> {
         seen.sum::<f64>() + 0.0
     }
 
-    /// The exposures at many tape readings (mm), the same as one by one and many times as fast: all places are looked at
+    /// The exposures at many tape readings (mm), the same as one by one: all places are looked at
     /// together along each azimuth, the azimuths shared out among the processors.
     #[must_use]
     pub fn exposures(&self, along: &[f64]) -> Vec<f64> {
