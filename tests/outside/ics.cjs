@@ -1,7 +1,8 @@
 // Reads iCalendar files with ical.js; prints one JSON object, by file: start and end of every event.
 const fs = require('fs');
 const path = require('path');
-const ICAL = require(path.join(process.env.OUTSIDE_NODE, 'node_modules', 'ical.js'));
+const { createRequire } = require('module');
+const ICAL = createRequire(path.join(process.env.OUTSIDE_NODE, 'index.js'))('ical.js');
 const reader = ICAL.default || ICAL;
 
 const found = {};

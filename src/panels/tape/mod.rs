@@ -132,10 +132,9 @@ fn head(ui: &mut Ui, (look, memo): (&Look<'_>, &mut Memo), index: usize) {
             }
             _ => String::new(),
         };
-        ui.add(Label::new(says).truncate());
-        if !memo.tape_snapped.is_empty() {
-            muted(ui, memo.tape_snapped.join(", "));
-        }
+        let snapped = memo.tape_snapped.join(", ");
+        let parts: Vec<String> = [says, snapped].into_iter().filter(|part| !part.is_empty()).collect();
+        ui.add(Label::new(parts.join(" · ")).truncate());
     });
 }
 
