@@ -6,7 +6,7 @@ import time
 
 from report import Report
 
-ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "kitchen", "pixels", "pictures", "editor"]
+ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "kitchen", "pixels", "pictures"]
 
 
 def main(names):
