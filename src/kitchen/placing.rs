@@ -91,7 +91,7 @@ pub fn placing(cake: &Cake) -> Vec<Placing> {
                 seam: course.seam(&tier.outline),
             },
             turn: 0.0,
-            stuck_with: cake.design.kitchen.stuck_with.clone(),
+            stuck_with: stuck_with(cake, course.kind.stuck_with()),
             spread: false,
         }));
     }
@@ -105,6 +105,11 @@ pub fn placing(cake: &Cake) -> Vec<Placing> {
     pieces.sort_by_key(|&(number, _, piece)| (rank(piece, &depths), number));
     steps.extend(pieces.into_iter().map(|(number, placed, piece)| of_piece(cake, (number, placed, piece))));
     steps
+}
+
+/// What something is stuck on with: as it says itself, or as the kitchen says.
+fn stuck_with(cake: &Cake, own: Option<&str>) -> Option<String> {
+    own.or(cake.design.kitchen.stuck_with.as_deref()).map(str::to_owned)
 }
 
 fn stacked(cake: &Cake) -> Vec<Placing> {
@@ -177,7 +182,7 @@ fn of_piece(cake: &Cake, (number, placed, piece): (usize, &CakePiece, &Piece)) -
         on: piece.seat.on.word().to_owned(),
         spot,
         turn: turn.as_degrees(),
-        stuck_with: piece.stuck_with.clone().or_else(|| cake.design.kitchen.stuck_with.clone()),
+        stuck_with: stuck_with(cake, piece.stuck_with.as_deref()),
         spread: edge || matches!(piece.form, Form::Scatter(_)),
     }
 }
@@ -201,7 +206,7 @@ mod tests {
         let text = [
             "title = \"t\"\nunit = \"mm\"\n[kitchen]\nstuck_with = \"water\"\n".to_owned(),
             "[[tier]]\nname = \"base\"\nsize = 200\nheight = 100\n[[tier.course]]\nname = \"foot\"\nkind = \"rope\"\nsize = 6\n\
-             finish = \"white\"\n[[tier.course]]\nname = \"rest\"\nkind = \"bare\"\nheight = \"fill\"\n"
+             finish = \"white\"\nstuck_with = \"piping gel\"\n[[tier.course]]\nname = \"rest\"\nkind = \"bare\"\nheight = \"fill\"\n"
                 .to_owned(),
             piece("bloom", "base", "kind = \"solid\"\nform = \"flowers\"\nsize = [30, 20]\nat = { x = 40, z = 0 }"),
             piece("ball", "plate", "kind = \"ball\"\nsize = 10\nstuck_with = \"royal icing\""),
@@ -213,7 +218,7 @@ mod tests {
         let told: Vec<&str> = steps.iter().map(|step| step.what.as_str()).collect();
         assert_eq!(told, ["base", "foot", "plate", "ball", "bloom"]);
         assert_eq!(steps[2].spot, Spot::Plan { right: 10.0, front: 20.0, height: 100.0 });
-        assert_eq!(steps[2].stuck_with.as_deref(), Some("water"));
+        assert_eq!([1, 2].map(|step: usize| steps[step].stuck_with.as_deref()), [Some("piping gel"), Some("water")]);
         let Spot::Plan { height, .. } = steps[3].spot else { panic!("{:?}", steps[3]) };
         assert!((height - 105.0).abs() < 1e-6 && steps[3].stuck_with.as_deref() == Some("royal icing"));
         let Spot::Round { between, seam, .. } = steps[1].spot else { panic!("{:?}", steps[1]) };

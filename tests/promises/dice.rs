@@ -120,10 +120,11 @@ impl Dice {
 
     fn course(&mut self, name: String) -> Course {
         let (diameter, finish, seam) = (self.size(), self.finish(), self.seam());
+        let stuck_with = self.maybe(|_| "piping gel".to_owned());
         let kind = match self.below(5) {
-            0 => CourseKind::Rope { diameter, finish, seam },
-            1 => CourseKind::Pearls { diameter, finish, seam },
-            2 => CourseKind::Band { height: self.height(), thickness: diameter, finish, seam },
+            0 => CourseKind::Rope { diameter, finish, seam, stuck_with },
+            1 => CourseKind::Pearls { diameter, finish, seam, stuck_with },
+            2 => CourseKind::Band { height: self.height(), thickness: diameter, finish, seam, stuck_with },
             3 => CourseKind::Bare { height: self.height() },
             _ => CourseKind::Wrap(Box::new(self.wrap())),
         };
@@ -153,6 +154,7 @@ impl Dice {
             join_free: self.maybe(|dice| JoinFree { centre: dice.place(), width: dice.size() }),
             forbid: (0..self.below(3)).map(|_| self.stretch()).collect(),
             least_strip: self.maybe(Self::size),
+            stuck_with: self.maybe(|_| "water".to_owned()),
         }
     }
 

@@ -22,6 +22,13 @@ const SEAM: Field = Field::or(
     "Where its ends meet: a word, or a place along the tape.",
 );
 
+/// What a piece or a course is stuck on with.
+pub(super) const STUCK_WITH: Field = Field::may(
+    "stuck_with",
+    Kind::Text(Form::Line),
+    "What it is stuck on with, for the placing sheet; that of the kitchen when left out.",
+);
+
 /// How high a course is, which of several filling courses gets how much, and what it needs at least.
 pub(super) const HEIGHT: Field =
     Field::must("height", Kind::Either(&["fill"], &Kind::Length(Bound::Above)), "How high it is; fill: what is left.");
@@ -38,6 +45,7 @@ static ROPE: Variant = Variant {
         Field::must("size", Kind::Length(Bound::Above), "Across the rope; also the course's height."),
         Field::finish("finish", "Its finish."),
         SEAM,
+        STUCK_WITH,
     ],
     rules: &[],
 };
@@ -49,6 +57,7 @@ static PEARLS: Variant = Variant {
         Field::must("size", Kind::Length(Bound::Above), "Across one ball; also the course's height."),
         Field::finish("finish", "Its finish."),
         SEAM,
+        STUCK_WITH,
     ],
     rules: &[],
 };
@@ -63,6 +72,7 @@ static BAND: Variant = Variant {
         Field::length("size", Bound::Above, Length::inches(0.125), "How thick it is."),
         Field::finish("finish", "Its finish."),
         SEAM,
+        STUCK_WITH,
     ],
     rules: &[FILLING],
 };
@@ -81,17 +91,20 @@ impl Record for Course {
                 diameter: table.take("size")?,
                 finish: table.take("finish")?,
                 seam: table.take("seam")?,
+                stuck_with: table.take("stuck_with")?,
             },
             "pearls" => CourseKind::Pearls {
                 diameter: table.take("size")?,
                 finish: table.take("finish")?,
                 seam: table.take("seam")?,
+                stuck_with: table.take("stuck_with")?,
             },
             "band" => CourseKind::Band {
                 height: height_of(table)?,
                 thickness: table.take("size")?,
                 finish: table.take("finish")?,
                 seam: table.take("seam")?,
+                stuck_with: table.take("stuck_with")?,
             },
             "wrap" => CourseKind::Wrap(Box::new(Wrap::from_table(table)?)),
             "bare" => CourseKind::Bare { height: height_of(table)? },
@@ -106,16 +119,19 @@ impl Record for Course {
             _ => Table::default(),
         };
         match &self.kind {
-            CourseKind::Rope { diameter, finish, seam } | CourseKind::Pearls { diameter, finish, seam } => {
+            CourseKind::Rope { diameter, finish, seam, stuck_with }
+            | CourseKind::Pearls { diameter, finish, seam, stuck_with } => {
                 table.put("size", diameter);
                 table.put("finish", finish);
                 table.put("seam", seam);
+                table.put("stuck_with", stuck_with);
             }
-            CourseKind::Band { height, thickness, finish, seam } => {
+            CourseKind::Band { height, thickness, finish, seam, stuck_with } => {
                 put_height(&mut table, *height);
                 table.put("size", thickness);
                 table.put("finish", finish);
                 table.put("seam", seam);
+                table.put("stuck_with", stuck_with);
             }
             CourseKind::Bare { height } => put_height(&mut table, *height),
             CourseKind::Wrap(_) => {}

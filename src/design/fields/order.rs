@@ -50,7 +50,7 @@ pub(super) static KITCHEN: Shape = Shape {
         Field::may(
             "stuck_with",
             Kind::Text(Form::Line),
-            "What pieces are stuck on with, where they say nothing of their own.",
+            "What pieces and courses are stuck on with, where they say nothing of their own.",
         ),
         Field::may("hour_rate", Kind::Number(0.0, 1e6), "Price of one hour's work."),
         Field::may("hours", Kind::Number(0.0, 2000.0), "Hours of work; those of the plan when left out."),

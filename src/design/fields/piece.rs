@@ -1,5 +1,6 @@
 //! A piece: what all kinds have in common.
 
+use super::course::STUCK_WITH;
 use super::pieces::{self, KINDS};
 use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape};
 use crate::design::model::{self, At, Piece, Seat, Surface, Target};
@@ -21,11 +22,7 @@ pub(super) static PIECE: Shape = Shape {
             "Counter-clockwise; seen from above, on a side from in front.",
         ),
         Field::may("dry", Kind::Hours, "How long it dries, where the person knows better than the table."),
-        Field::may(
-            "stuck_with",
-            Kind::Text(Form::Line),
-            "What it is stuck on with, for the placing sheet; that of the kitchen when left out.",
-        ),
+        STUCK_WITH,
         Field::or("hidden", Kind::Truth, Fallback::No, "Left out of everything."),
         Field::locked(),
     ],

@@ -1,6 +1,6 @@
 //! A printed wrap, the richest of the courses.
 
-use super::course::{FILLING, HEIGHT, LEAST, WEIGHT, height_of, put_height};
+use super::course::{FILLING, HEIGHT, LEAST, STUCK_WITH, WEIGHT, height_of, put_height};
 use super::{Bound, Fallback, Field, Form, Kind, Names, Rule, Shape, Variant};
 use crate::design::model::{Fit, JoinFree, Shift, Under, Wrap};
 use crate::design::tree::{Leaf, Record, Table, Value, record};
@@ -65,6 +65,7 @@ pub(super) static WRAP: Variant = Variant {
             Kind::Length(Bound::Above),
             "Least width of a strip, without its overlap; the design's when left out.",
         ),
+        STUCK_WITH,
     ],
     rules: &[
         FILLING,
@@ -147,6 +148,7 @@ impl Record for Wrap {
             join_free: table.take("join_free")?,
             forbid: table.take("forbid")?,
             least_strip: table.take("least_strip")?,
+            stuck_with: table.take("stuck_with")?,
         })
     }
 
@@ -175,6 +177,7 @@ impl Record for Wrap {
         table.put("join_free", &self.join_free);
         table.put("forbid", &self.forbid);
         table.put("least_strip", &self.least_strip);
+        table.put("stuck_with", &self.stuck_with);
         table
     }
 }

@@ -24,6 +24,8 @@ pub enum CourseKind {
         finish: String,
         /// Where its ends meet.
         seam: SeamPlace,
+        /// What it is stuck on with; `None`: as the kitchen says.
+        stuck_with: Option<String>,
     },
     /// A row of balls that touch.
     Pearls {
@@ -33,6 +35,8 @@ pub enum CourseKind {
         finish: String,
         /// Where the row begins.
         seam: SeamPlace,
+        /// What it is stuck on with; `None`: as the kitchen says.
+        stuck_with: Option<String>,
     },
     /// A flat band of paste.
     Band {
@@ -44,6 +48,8 @@ pub enum CourseKind {
         finish: String,
         /// Where its ends meet.
         seam: SeamPlace,
+        /// What it is stuck on with; `None`: as the kitchen says.
+        stuck_with: Option<String>,
     },
     /// A printed picture or pattern.
     Wrap(Box<Wrap>),
@@ -64,6 +70,18 @@ impl CourseKind {
             Self::Band { .. } => "band",
             Self::Wrap(_) => "wrap",
             Self::Bare { .. } => "bare",
+        }
+    }
+
+    /// What it is stuck on with, where the course says so itself.
+    #[must_use]
+    pub fn stuck_with(&self) -> Option<&str> {
+        match self {
+            Self::Rope { stuck_with, .. } | Self::Pearls { stuck_with, .. } | Self::Band { stuck_with, .. } => {
+                stuck_with.as_deref()
+            }
+            Self::Wrap(wrap) => wrap.stuck_with.as_deref(),
+            Self::Bare { .. } => None,
         }
     }
 }
@@ -139,6 +157,8 @@ pub struct Wrap {
     pub forbid: Vec<(Length, Length)>,
     /// Least width of a strip; `None` takes the design's.
     pub least_strip: Option<Length>,
+    /// What it is stuck on with; `None`: as the kitchen says.
+    pub stuck_with: Option<String>,
 }
 
 /// How art is fitted to a wrap.

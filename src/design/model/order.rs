@@ -42,7 +42,7 @@ pub enum Slice {
 pub struct Kitchen {
     /// First and last working hour of a day.
     pub working_hours: Option<(Time, Time)>,
-    /// What pieces are stuck on with, where they say nothing of their own.
+    /// What pieces and courses are stuck on with, where they say nothing of their own.
     pub stuck_with: Option<String>,
     /// Price of one hour's work.
     pub hour_rate: Option<f64>,

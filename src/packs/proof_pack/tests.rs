@@ -22,12 +22,18 @@ use crate::proof::working::{PriceFacts, PriceLineFacts};
 use crate::shapes::Mesh;
 
 fn design() -> Design {
-    let rope = CourseKind::Rope { diameter: Length::inches(0.25), finish: "gold".into(), seam: SeamPlace::Back };
+    let rope = CourseKind::Rope {
+        diameter: Length::inches(0.25),
+        finish: "gold".into(),
+        seam: SeamPlace::Back,
+        stuck_with: None,
+    };
     let lid = CourseKind::Band {
         height: CourseHeight::Fill { weight: 1.0, least: Length::ZERO },
         thickness: Length::inches(0.125),
         finish: "white".into(),
         seam: SeamPlace::Along(Length::inches(2.5)),
+        stuck_with: None,
     };
     let courses =
         [("foot rope", rope), ("lid", lid)].map(|(name, kind)| Course { name: name.into(), kind, locked: false });
