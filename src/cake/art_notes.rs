@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::art::{Art, Remark, Shelf};
 use crate::design::Design;
 use crate::design::model::Form;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 
 /// A figure that takes this much of its page is taken for the page itself.
 const WHOLE_PAGE: f64 = 0.995;
@@ -23,7 +23,7 @@ pub(super) fn art_notes(design: &Design, shelf: &Shelf) -> Vec<Finding> {
     art.flat_map(|(path, art)| {
         let notes = art.remarks().iter().filter_map(|remark| note(remark, cut.contains(path)));
         let page = cut.contains(path).then(|| whole_page(art)).flatten();
-        let placed = |note: (Code, String, &str)| Finding::new(note.0, format!("art '{path}'"), note.1, note.2);
+        let placed = |note: (Code, String, &str)| Finding::new(note.0, Place::Art(path.to_owned()), note.1, note.2);
         notes.chain(page).map(placed).collect::<Vec<_>>()
     })
     .collect()

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::design::model::{Course, CourseHeight, CourseKind};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Length, Unit, show_length};
 use crate::shapes::Outline;
 
@@ -79,7 +79,7 @@ fn height_of(kind: &CourseKind) -> CourseHeight {
 pub(super) fn stack_courses(
     courses: &[Course],
     outline: &Outline,
-    (tier_height, unit, place): (Length, Unit, &str),
+    (tier_height, unit, tier): (Length, Unit, &str),
     findings: &mut Vec<Finding>,
 ) -> Vec<CakeCourse> {
     let heights: Vec<CourseHeight> = courses.iter().map(|course| height_of(&course.kind)).collect();
@@ -88,7 +88,7 @@ pub(super) fn stack_courses(
     let weights: f64 =
         heights.iter().map(|height| if let CourseHeight::Fill { weight, .. } = height { *weight } else { 0.0 }).sum();
     let rest = tier_height - fixed;
-    findings.extend(judge(courses, &heights, (rest, weights, unit), place));
+    findings.extend(judge(courses, &heights, (rest, weights, unit), tier));
     let mut bottom = 0.0;
     courses
         .iter()
@@ -125,12 +125,13 @@ fn judge(
     courses: &[Course],
     heights: &[CourseHeight],
     (rest, weights, unit): (Length, f64, Unit),
-    place: &str,
+    tier: &str,
 ) -> Vec<Finding> {
     if courses.is_empty() {
         return Vec::new();
     }
     let says = |length: Length| show_length(length, unit);
+    let place = Place::tier(tier);
     if rest.as_mm() < -SAME {
         let sentence = format!("its courses are together {} higher than the tier", says(-rest));
         let mend = format!("take {} off the courses, or make the tier higher", says(-rest));
@@ -147,7 +148,7 @@ fn judge(
         let share = rest.max(Length::ZERO) * (weight / weights);
         let lacking = *least - share;
         (lacking.as_mm() > SAME || share.as_mm() <= SAME).then(|| {
-            let place = format!("{place}, course '{}'", course.name);
+            let place = Place::course(tier, &course.name);
             let sentence = format!("only {} is left for it, it should have at least {}", says(share), says(*least));
             Finding::new(Code::FillTooThin, place, sentence, "make a fixed course lower, or the tier higher")
                 .by(lacking.max(Length::ZERO))

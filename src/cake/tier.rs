@@ -5,7 +5,7 @@ use glam::{DAffine3, DMat3, DVec2, DVec3};
 use super::course::{CakeCourse, stack_courses};
 use crate::art::Join;
 use crate::design::model::{Tier, TierShape};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Angle, Length, Unit, show_length};
 use crate::shapes::{Outline, forms};
 
@@ -130,13 +130,12 @@ pub(super) fn stand(tier: &Tier, carrier: Carrier, unit: Unit, findings: &mut Ve
     let covered = iced.offset(tier.paste.as_mm(), Join::Round);
     let scale = measured_scale(tier, &covered);
     let height = tier.measured.height.unwrap_or(tier.height);
-    let place = format!("tier '{}'", tier.name);
     if scale != 1.0 || height != tier.height {
         findings.extend(tape_differs(tier, &covered, unit));
     }
     let iced = if scale == 1.0 { iced } else { iced.scaled(scale) };
     let outline = if scale == 1.0 { covered } else { covered.scaled(scale) };
-    let courses = stack_courses(&tier.courses, &outline, (height, unit, &place), findings);
+    let courses = stack_courses(&tier.courses, &outline, (height, unit, &tier.name), findings);
     CakeTier {
         name: tier.name.clone(),
         shape: tier.shape,
@@ -180,7 +179,7 @@ fn tape_differs(tier: &Tier, covered: &Outline, unit: Unit) -> Vec<Finding> {
                 show_length(computed, unit)
             );
             let mend = "nothing to do if the reading is right; else measure again".to_owned();
-            Finding::new(Code::MeasuredDiffers, format!("tier '{}'", tier.name), sentence, mend).by(by)
+            Finding::new(Code::MeasuredDiffers, Place::tier(&tier.name), sentence, mend).by(by)
         })
     });
     differing.collect()

@@ -3,7 +3,7 @@
 
 use crate::cake::Cake;
 use crate::cake::extent::{base_needs, board_needed};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
@@ -14,7 +14,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     if lacking.as_mm() > Threshold::Edge.value() {
         let sentence = format!("what stands on it needs {} across, the board is {}", says(needed), says(across));
         let mend = "choose a larger board, or move what stands at its edge inward";
-        return vec![Finding::new(Code::BoardTooSmall, "board", sentence, mend).by(lacking)];
+        return vec![Finding::new(Code::BoardTooSmall, Place::Board, sentence, mend).by(lacking)];
     }
     let usual = Length::mm(Threshold::BoardMargin.value());
     let margin = (across - base_needs(cake)) * 0.5;
@@ -27,7 +27,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
         "a board {} across leaves room for fingers and a ribbon; or leave it if it is to be so",
         says(across + short * 2.0)
     );
-    vec![Finding::new(Code::BoardNarrow, "board", sentence, mend).by(short)]
+    vec![Finding::new(Code::BoardNarrow, Place::Board, sentence, mend).by(short)]
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use crate::cake::{Cake, CakePiece, CakeTier};
 use crate::design::model::Form;
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 use crate::shapes::{Outline, Side};
 
@@ -20,7 +20,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
         let says = show_length(Length::mm(by), cake.design.unit);
         let sentence = format!("it lies {says} across a corner of '{}': {how}", cake.tiers.get(tier)?.name);
         let mend = format!("move it {says} along the side, make it narrower, or cut it in two at the corner");
-        let place = super::piece_place(&piece.name);
+        let place = Place::piece(&piece.name);
         Some(Finding::new(Code::PieceCrossesCorner, place, sentence, mend).by(Length::mm(by)))
     });
     across.collect()

@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Piece, Surface, Target};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
@@ -24,7 +24,7 @@ pub(super) fn over(cake: &Cake, counts: impl Fn(usize) -> bool) -> Vec<(usize, F
             let says = show_length(Length::mm(by), cake.design.unit);
             let sentence = format!("it stands out {says} beyond the {which}");
             let mend = format!("move it {says} inward, or make it smaller");
-            let place = super::piece_place(&piece.name);
+            let place = Place::piece(&piece.name);
             (placed.index, Finding::new(Code::PieceOverEdge, place, sentence, mend).by(Length::mm(by)))
         })
     });

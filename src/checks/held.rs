@@ -2,13 +2,13 @@
 
 use crate::cake::Cake;
 use crate::design::model::{Form, Piece, Surface};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let pieces = cake.pieces.iter().filter_map(|placed| cake.designed(placed));
     let loose = pieces.filter_map(|piece| {
         let (code, sentence, mend) = loose(piece)?;
-        Some(Finding::new(code, super::piece_place(&piece.name), sentence, mend))
+        Some(Finding::new(code, Place::piece(&piece.name), sentence, mend))
     });
     loose.collect()
 }

@@ -2,31 +2,29 @@
 
 use crate::art::missing;
 use crate::cake::Cake;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let (design, order) = (&cake.design, &cake.design.order);
-    let one = |place: &str, what: &str, text: &str| finding(place, what, text);
     let mut found: Vec<Option<Finding>> = vec![
-        one("design", "the title", &design.title),
-        one("order", "the customer's name", &order.customer),
-        one("order", "the event", &order.event),
-        one("order", "the notes", &order.notes),
-        one("order", "the list of allergens", &order.allergens.join(" ")),
+        finding("design".into(), "the title", &design.title),
+        finding("order".into(), "the customer's name", &order.customer),
+        finding("order".into(), "the event", &order.event),
+        finding("order".into(), "the notes", &order.notes),
+        finding("order".into(), "the list of allergens", &order.allergens.join(" ")),
     ];
     for tier in &design.tiers {
-        found.push(one(&format!("tier '{}'", tier.name), "its name", &tier.name));
-        let courses =
-            tier.courses.iter().map(|course| one(&format!("course '{}'", course.name), "its name", &course.name));
-        found.extend(courses);
+        found.push(finding(Place::tier(&tier.name), "its name", &tier.name));
+        let place = |course: &str| Place::course(&tier.name, course);
+        found.extend(tier.courses.iter().map(|course| finding(place(&course.name), "its name", &course.name)));
     }
     for piece in &design.pieces {
-        found.push(one(&super::piece_place(&piece.name), "its name", &piece.name));
+        found.push(finding(Place::piece(&piece.name), "its name", &piece.name));
     }
     found.into_iter().flatten().collect()
 }
 
-fn finding(place: &str, what: &str, text: &str) -> Option<Finding> {
+fn finding(place: Place, what: &str, text: &str) -> Option<Finding> {
     const MOST_NAMED: usize = 12;
     let missing = missing(text);
     let named: Vec<String> = missing.iter().take(MOST_NAMED).map(char::to_string).collect();
@@ -47,7 +45,7 @@ mod tests {
                       kind = \"sign\"\nseat = { on = \"große Torte\", surface = \"side\" }\ntext = \"한\"\nsize = [80, 20]\n";
         let told: Vec<(String, String)> = found(&check(&cake(tables)), Code::CharactersMissing)
             .into_iter()
-            .map(|finding| (finding.place, finding.sentence))
+            .map(|finding| (finding.place.to_string(), finding.sentence))
             .collect();
         let says = |what: &str, which: &str| format!("{what} has characters that no font here can print: {which}");
         // What a sign can't be lettered with is found where it is cut.

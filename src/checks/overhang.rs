@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakeTier};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(super) fn check(cake: &Cake) -> Vec<Finding> {
@@ -14,7 +14,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
             let says = show_length(Length::mm(by), cake.design.unit);
             let sentence = format!("it stands out {says} beyond '{}', which carries it", lower.name);
             let mend = "move it inward, or make it smaller; a board of its own size carries it in any case";
-            Finding::new(Code::TierOverhangs, format!("tier '{}'", upper.name), sentence, mend).by(Length::mm(by))
+            Finding::new(Code::TierOverhangs, Place::tier(&upper.name), sentence, mend).by(Length::mm(by))
         })
     });
     beyond.collect()

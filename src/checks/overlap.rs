@@ -14,7 +14,7 @@ use crate::cake::solids::{SolidStock, board_solid};
 use crate::cake::{Cake, CakePiece, Owner};
 use crate::design::model::pieces::RopeSection;
 use crate::design::model::{Form, Target};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 use crate::shapes::solid::{Solid, Standing, near_pairs, overlap};
 
@@ -221,7 +221,7 @@ pub(super) fn findings(cake: &Cake, deepest: &Meetings) -> Vec<Finding> {
         let sentence = format!("it runs {says} into {}{others}", name(cake, first)?);
         let mend = format!("move one of them by {says}, or make one smaller");
         let piece = cake.design.pieces.get(number)?;
-        Some(Finding::new(code, super::piece_place(&piece.name), sentence, mend).by(by))
+        Some(Finding::new(code, Place::piece(&piece.name), sentence, mend).by(by))
     };
     by_piece.into_iter().filter_map(say).collect()
 }
@@ -258,7 +258,7 @@ mod tests {
         };
         let overlapping = found(&check(&near(16.0)), Code::PiecesOverlap);
         let [finding] = &overlapping[..] else { panic!("{overlapping:?}") };
-        assert!(finding.place == "piece 'b'" && finding.sentence.contains("into 'a'"), "{finding:?}");
+        assert!(finding.place == Place::piece("b") && finding.sentence.contains("into 'a'"), "{finding:?}");
         assert!((finding.by.unwrap().as_mm() - 4.0).abs() < 1e-9);
         for apart in [19.5, 20.0, 40.0] {
             assert_eq!(check(&near(apart)), [], "{apart}");

@@ -3,9 +3,8 @@
 
 use jiff::civil::{Date, DateTime};
 
-use super::piece_place;
 use crate::cake::Cake;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::kitchen::{Doing, Schedule, Step, schedule};
 
 /// Sheets are no part of it: printing takes minutes.
@@ -53,7 +52,7 @@ fn late(plan: &Schedule, today: Date) -> Vec<Finding> {
 fn not_dry(step: &Step, today: Date) -> Finding {
     let sentence = format!("to be dry in time it has to be made on {}, before {today}", told(step.start));
     let mend = "a later hand-over, a thinner piece that dries sooner, or one that needs no drying";
-    Finding::new(Code::PieceNotDry, piece_place(&step.of), sentence, mend)
+    Finding::new(Code::PieceNotDry, Place::piece(&step.of), sentence, mend)
 }
 
 /// A cake that is baked long before it is eaten.
@@ -87,7 +86,7 @@ mod tests {
              thickness = 5\nfinish = \"white\"\ndry = \"72 h\"\n"
         );
         let cake = resolve(&Arc::new(read_design(&text, "cake.toml").unwrap()), &Arc::new(Shelf::default())).unwrap();
-        check(&cake).into_iter().map(|finding| (finding.code, finding.place)).collect()
+        check(&cake).into_iter().map(|finding| (finding.code, finding.place.to_string())).collect()
     }
 
     #[test]

@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Form, Surface};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Length, show_length};
 use crate::wraps::{End, WrapPlan};
 
@@ -58,7 +58,7 @@ fn judge(cake: &Cake, placed: &CakePiece, seams: &[Seam]) -> Option<Finding> {
         many => (format!("{many} of its balls lie"), "another stretch, or pin the seams elsewhere".to_owned()),
     };
     let sentence = format!("{what} {says} too near to a seam");
-    Some(Finding::new(Code::BallOnSeam, super::piece_place(&piece.name), sentence, mend).by(by))
+    Some(Finding::new(Code::BallOnSeam, Place::piece(&piece.name), sentence, mend).by(by))
 }
 
 /// Balls that keep clear of seams.

@@ -4,7 +4,7 @@
 use crate::cake::solids::SolidStock;
 use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Form, Piece, Target};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 use crate::shapes::solid::overlap;
 
@@ -13,7 +13,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
     let pieces = cake.pieces.iter().filter_map(|placed| Some((cake.designed(placed)?, placed)));
     let sunk = pieces.filter_map(|(piece, placed)| {
         let found = pressed(cake, piece).or_else(|| into_carrier(cake, (piece, placed), &mut stock))?;
-        Some(Finding { place: super::piece_place(&piece.name), ..found })
+        Some(Finding { place: Place::piece(&piece.name), ..found })
     });
     sunk.collect()
 }

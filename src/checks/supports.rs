@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::cake::{Cake, CakeTier};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::kitchen::{Support, cake_mass, supports};
 use crate::measure::{Length, Mass, show_length, show_load};
 
@@ -12,7 +12,7 @@ pub(super) fn check(cake: &Cake) -> Vec<Finding> {
         .iter()
         .filter_map(|support| Some((support, cake.tiers.get(support.under)?, cake.tiers.get(support.stands_in)?)))
         .flat_map(|(support, under, below)| {
-            let place = format!("tier '{}'", under.name);
+            let place = Place::tier(&under.name);
             let found = [
                 too_few(support),
                 no_cake(cake, support, below),

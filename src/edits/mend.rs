@@ -136,6 +136,7 @@ mod tests {
 
     use super::*;
     use crate::design::read_design;
+    use crate::findings::Place;
 
     const DECKED: &str = "unit = 'in'\n[board]\nsize = 7\n[[tier]]\nname = 'base'\nsize = 8\nheight = 4\n\
         [[tier.course]]\nname = 'rope'\nkind = 'rope'\nsize = '1/4'\nseam = 'front'\n\
@@ -151,7 +152,7 @@ mod tests {
     /// Mends what has a mend, one after the other; gives the codes that were mended.
     fn mended(text: &str) -> Vec<Code> {
         let mut bench = Workbench::new(Arc::new(read_design(text, "").unwrap()), Arc::default()).unwrap();
-        let mut mended: Vec<(Code, String)> = Vec::new();
+        let mut mended: Vec<(Code, Place)> = Vec::new();
         // A larger board gets a narrow rim first: every round mends the first finding that has a mend.
         for _ in 0..12 {
             let done = bench.job().unwrap().run();

@@ -3,9 +3,11 @@
 //! Only the type, the list of codes and the figures from which on a finding is made live here; the rules live in the parts that know enough to apply them.
 
 mod catalogue;
+mod place;
 mod thresholds;
 
 pub use catalogue::{CODES, Code, page};
+pub use place::Place;
 pub use thresholds::Threshold;
 
 use crate::measure::Length;
@@ -40,8 +42,8 @@ pub struct Finding {
     pub code: Code,
     /// How grave it is.
     pub severity: Severity,
-    /// Tier, course or piece, as a person would say it.
-    pub place: String,
+    /// Where.
+    pub place: Place,
     /// What is wrong, in figures.
     pub sentence: String,
     /// By how much, where that is a length.
@@ -53,7 +55,7 @@ pub struct Finding {
 impl Finding {
     /// A finding with the severity its code has in the catalogue.
     #[must_use]
-    pub fn new(code: Code, place: impl Into<String>, sentence: impl Into<String>, mend: impl Into<String>) -> Self {
+    pub fn new(code: Code, place: impl Into<Place>, sentence: impl Into<String>, mend: impl Into<String>) -> Self {
         Self {
             code,
             severity: code.severity(),

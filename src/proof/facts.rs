@@ -432,6 +432,29 @@ pub struct OverallFacts {
     pub carton: BoxFacts,
 }
 
+/// What a finding is about; empty for what is no part of the cake, such as the order or the box.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct ThingFacts {
+    /// It is the board.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub board: bool,
+    /// The tier, or the tier of the course.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tier: Option<String>,
+    /// The course.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub course: Option<String>,
+    /// A seam of the course: its reading on the tape, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub along: Option<f64>,
+    /// The piece.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub piece: Option<String>,
+    /// The path of the picture.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub art: Option<String>,
+}
+
 /// One finding.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FindingFacts {
@@ -439,9 +462,12 @@ pub struct FindingFacts {
     pub code: String,
     /// `note`, `warn` or `stop`.
     pub severity: String,
-    /// Where.
+    /// Where, in words.
     #[serde(rename = "where")]
     pub place: String,
+    /// The thing it is about, by its names in the design.
+    #[serde(flatten)]
+    pub thing: ThingFacts,
     /// What, and what would fix it.
     pub message: String,
     /// By how much, mm; absent where it is no length.

@@ -4,7 +4,7 @@ use super::carrying::{BoxFacts, caution_facts, stick_facts, support_facts};
 use super::facts::{
     BoardFacts, CourseFacts, CutFacts, EndFacts, Facts, FindingFacts, FinishedFacts, NeckFacts, OverallFacts,
     PasteFacts, PickFacts, PieceFacts, PlaceFacts, PlacedFacts, PrintFacts, RepeatFacts, SCHEMA, SeamFacts, SeatFacts,
-    ServingFacts, SheetFacts, SizeFacts, StripFacts, TierFacts, UnderFacts, WrapFacts,
+    ServingFacts, SheetFacts, SizeFacts, StripFacts, ThingFacts, TierFacts, UnderFacts, WrapFacts,
 };
 use super::working::{price_facts, schedule_facts};
 use crate::art::Neck;
@@ -12,7 +12,7 @@ use crate::cake::extent::{board_needed, overall};
 use crate::cake::pieces::PickMeasure;
 use crate::cake::{Cake, CakeTier};
 use crate::design::model::{At, Piece, Slice};
-use crate::findings::Finding;
+use crate::findings::{Finding, Place};
 use crate::kitchen::{cake_mass, pastes, piece_mass, portions, portions_by_volume, tier_mass};
 use crate::sheets::{Placed, Print, PrintOf, PrintedSheet, SheetPlan};
 use crate::wraps::{End, Seam, UnderStrip, WrapPlan};
@@ -251,11 +251,29 @@ fn place_facts(piece: &Piece) -> PlaceFacts {
     }
 }
 
+fn thing_facts(place: &Place) -> ThingFacts {
+    let thing = ThingFacts::default();
+    match place {
+        Place::Board => ThingFacts { board: true, ..thing },
+        Place::Tier(tier) => ThingFacts { tier: Some(tier.clone()), ..thing },
+        Place::Course { tier, course } => {
+            ThingFacts { tier: Some(tier.clone()), course: Some(course.clone()), ..thing }
+        }
+        Place::Seam { tier, course, along } => {
+            ThingFacts { tier: Some(tier.clone()), course: Some(course.clone()), along: Some(along.as_mm()), ..thing }
+        }
+        Place::Piece(piece) => ThingFacts { piece: Some(piece.clone()), ..thing },
+        Place::Art(path) => ThingFacts { art: Some(path.clone()), ..thing },
+        Place::Other(_) => thing,
+    }
+}
+
 fn finding_facts(finding: &Finding) -> FindingFacts {
     FindingFacts {
         code: finding.code.word().to_owned(),
         severity: finding.severity.word().to_owned(),
-        place: finding.place.clone(),
+        place: finding.place.to_string(),
+        thing: thing_facts(&finding.place),
         message: format!("{}; {}", finding.sentence, finding.mend),
         by: finding.by.map(crate::measure::Length::as_mm),
     }

@@ -4,7 +4,7 @@ use super::{Held, worst};
 use crate::cake::pieces::PickMeasure;
 use crate::cake::{Cake, CakeTier};
 use crate::design::model::Target;
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
@@ -21,7 +21,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
             let says = |length| show_length(length, cake.design.unit);
             let sentence = format!("its {} goes {} too deep into {what}", pick.kind.word(), says(by));
             let mend = format!("let it go in {} deep at most", says((pick.into_cake - by).max(Length::ZERO)));
-            Finding::new(Code::PickTooDeep, super::super::piece_place(&held.piece.name), sentence, mend).by(by)
+            Finding::new(Code::PickTooDeep, Place::piece(&held.piece.name), sentence, mend).by(by)
         })
     })
 }

@@ -12,7 +12,7 @@ use crate::cake::pieces::PickMeasure;
 use crate::cake::solids::SolidStock;
 use crate::cake::{Cake, CakePiece};
 use crate::design::model::{Piece, Target};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 use crate::shapes::solid::{Standing, near_pairs};
 
@@ -133,7 +133,7 @@ impl<'a> Meetings<'a> {
         let unit = self.cake.design.unit;
         let say = |((name, code), (by, sentence)): ((&str, Code), (Length, String))| {
             let mend = format!("move one of the two by {}, or take a shorter stick", show_length(by, unit));
-            Finding::new(code, super::super::piece_place(name), sentence, mend).by(by)
+            Finding::new(code, Place::piece(name), sentence, mend).by(by)
         };
         self.worst.into_iter().map(say).collect()
     }

@@ -5,7 +5,7 @@ use crate::cake::Cake;
 use crate::cake::pieces::{PickMeasure, rod_radius};
 use crate::design::model::Form;
 use crate::design::model::pieces::{Rod, Topper};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
@@ -30,8 +30,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
                 says(least)
             );
             let mend = format!("paste {} thicker there, or a thinner stick", says(lacking * 2.0));
-            Finding::new(Code::PasteThinRoundPick, super::super::piece_place(&held.piece.name), sentence, mend)
-                .by(lacking)
+            Finding::new(Code::PasteThinRoundPick, Place::piece(&held.piece.name), sentence, mend).by(lacking)
         })
     })
 }

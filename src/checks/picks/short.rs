@@ -3,7 +3,7 @@
 use crate::cake::Cake;
 use crate::cake::pieces::{PickKind, PickMeasure, PieceMeasure};
 use crate::design::model::{Form, Surface, Target};
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
@@ -13,7 +13,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
         // What stands on another piece has no cake of its own to go into.
         let in_cake = matches!(piece.seat.on, Target::Tier(_));
         let found = judge(cake, &placed.measure)?;
-        (stands && in_cake).then(|| Finding { place: super::super::piece_place(&piece.name), ..found })
+        (stands && in_cake).then(|| Finding { place: Place::piece(&piece.name), ..found })
     });
     toppers.collect()
 }
@@ -65,7 +65,7 @@ mod tests {
         let found = check(&topper(9.0, 1.0, 3.0));
         let [finding] = &found[..] else { panic!("{found:?}") };
         assert!((finding.by.unwrap().as_mm() - (0.33 * 9.0 - 1.0) * 25.4).abs() < 0.1, "{finding:?}");
-        assert!(finding.place == "piece 'four'" && finding.sentence.contains("in the cake"), "{finding:?}");
+        assert!(finding.place == Place::piece("four") && finding.sentence.contains("in the cake"), "{finding:?}");
         let found = check(&topper(8.0, 3.0, 1.0));
         assert!(found[0].sentence.contains("in the piece"), "{found:?}");
     }

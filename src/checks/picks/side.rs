@@ -6,7 +6,7 @@ use super::worst;
 use crate::cake::Cake;
 use crate::cake::pieces::PickKind;
 use crate::design::model::Surface;
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, show_length};
 
 pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
@@ -23,7 +23,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
             let sentence =
                 format!("a stick of it enters {} from the side of '{}'", says(Length::mm(inside)), tier.name);
             let mend = format!("move it {} inward", says(lacking));
-            Finding::new(Code::PickNearSide, super::super::piece_place(&held.piece.name), sentence, mend).by(lacking)
+            Finding::new(Code::PickNearSide, Place::piece(&held.piece.name), sentence, mend).by(lacking)
         })
     })
 }

@@ -2,7 +2,7 @@
 
 use crate::cake::Cake;
 use crate::design::model::{Form, Surface};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 
 pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
     let loose = cake.pieces.iter().filter_map(|placed| {
@@ -11,7 +11,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
         (stands && placed.measure.picks.len() == 1).then(|| {
             Finding::new(
                 Code::TopperMayTwist,
-                super::super::piece_place(&piece.name),
+                Place::piece(&piece.name),
                 "it stands on a single stick and can turn about it",
                 "give it a second pick, or side pins",
             )

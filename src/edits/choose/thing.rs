@@ -2,8 +2,9 @@
 
 use crate::cake::{Cake, CakePiece, Owner};
 use crate::design::Design;
-use crate::design::model::{Course, CourseKind, Piece};
+use crate::design::model::{Course, CourseKind};
 use crate::edits::CourseName;
+use crate::findings::Place;
 use crate::measure::Length;
 
 /// Something of the cake that can be chosen, by name.
@@ -36,31 +37,32 @@ impl Thing {
         }
     }
 
-    /// What a finding is about, from its place (`tier 'base', course 'waves'`); `None` for a place that is no part of the cake,
-    /// such as the order or the box.
+    /// What a finding is about; `None` for a place that is no part of the cake, such as the order or the box. A seam is reached by
+    /// its course; a picture by the first thing that shows it.
     #[must_use]
-    pub fn of_place(design: &Design, place: &str) -> Option<Self> {
-        if place == "board" {
-            return Some(Self::Board);
+    pub fn of_place(design: &Design, place: &Place) -> Option<Self> {
+        match place {
+            Place::Board => Some(Self::Board),
+            Place::Tier(tier) => Some(Self::Tier(tier.clone())),
+            Place::Course { tier, course } | Place::Seam { tier, course, .. } => {
+                Some(Self::Course(CourseName::new(tier, course)))
+            }
+            Place::Piece(piece) => Some(Self::Piece(piece.clone())),
+            Place::Art(path) => Self::of_art(design, path),
+            Place::Other(_) => None,
         }
-        let piece = |piece: &Piece| {
-            let is_told = format!("piece '{}'", piece.name) == place;
-            let has_art = piece.form.art().is_some_and(|art| format!("art '{art}'") == place);
-            is_told || has_art
-        };
-        if let Some(piece) = design.pieces.iter().find(|found| piece(found)) {
-            return Some(Self::Piece(piece.name.clone()));
-        }
-        design.tiers.iter().find_map(|tier| {
-            let told = format!("tier '{}'", tier.name);
-            let course = |course: &&Course| {
-                let art = if let CourseKind::Wrap(wrap) = &course.kind { wrap.art.as_str() } else { "" };
-                format!("{told}, course '{}'", course.name) == place || format!("art '{art}'") == place
-            };
-            let course = tier.courses.iter().find(course);
-            let course = course.map(|course| Self::Course(CourseName::new(&tier.name, &course.name)));
-            course.or_else(|| (told == place).then(|| Self::Tier(tier.name.clone())))
-        })
+        .filter(|thing| thing.is_in_design(design))
+    }
+
+    /// The first piece, or else the first course, that shows a picture.
+    fn of_art(design: &Design, path: &str) -> Option<Self> {
+        let piece = design.pieces.iter().find(|piece| piece.form.art() == Some(path));
+        let shows = |course: &&Course| matches!(&course.kind, CourseKind::Wrap(wrap) if wrap.art == path);
+        let course = design.tiers.iter().find_map(|tier| {
+            let course = tier.courses.iter().find(shows)?;
+            Some(Self::Course(CourseName::new(&tier.name, &course.name)))
+        });
+        piece.map(|piece| Self::Piece(piece.name.clone())).or(course)
     }
 
     /// Whether the design has it.

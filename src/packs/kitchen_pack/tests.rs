@@ -106,7 +106,7 @@ fn what_is_larger_than_its_sheet_is_told_and_the_rest_is_printed() {
     let found = findings.iter().find(|finding| finding.code == Code::PrintLargerThanSheet).unwrap();
     // 240 mm and 2 mm of bleed at both ends on 150.
     assert!(found.by.is_some_and(|by| (by.as_mm() - 94.0).abs() < 0.5), "{found:?}");
-    assert!(found.place.contains("flag") && found.sentence.contains("small"), "{found:?}");
+    assert!(found.place.to_string().contains("flag") && found.sentence.contains("small"), "{found:?}");
     assert_eq!(facts.pieces[0].prints[0].sheet, None);
     assert!(files.iter().any(|(name, _)| name == "sheets.pdf"));
 }
