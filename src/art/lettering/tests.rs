@@ -115,6 +115,12 @@ fn characters_without_a_sign_are_named_once_in_order() {
 }
 
 #[test]
+fn every_ascii_character_has_a_sign() {
+    let ascii: String = (0..128_u8).map(char::from).collect();
+    assert_eq!(shape(&ascii, Typeface::Text, 1.0).missing, missing(&ascii));
+}
+
+#[test]
 fn a_font_of_ones_own_is_read_and_what_it_lacks_comes_from_ours() {
     let own = OwnFont::read(FontFile::Fallback.bytes()).unwrap();
     let line = letter("Lia 字", Some(&own), 12.0);
