@@ -24,11 +24,10 @@ impl Geometry {
     /// Stores a body's mesh; `None` when it has no triangle.
     pub(super) fn store(body: &Body, root: &mut Root, store: &mut Store) -> Result<Option<Self>, PackError> {
         let mesh = &body.mesh;
-        let triangles = sound_triangles(mesh);
+        let (positions, triangles) = single(mesh);
         if triangles.is_empty() {
             return Ok(None);
         }
-        let positions: Vec<Vec3> = mesh.positions.iter().map(|&at| (at * METRES_PER_MM).as_vec3()).collect();
         if !positions.iter().all(|at| at.is_finite()) {
             return Err(PackError::NotFinite { body: body.name.clone() });
         }
@@ -71,13 +70,18 @@ impl Geometry {
     }
 }
 
-/// The triangles that name three different corners that exist.
-fn sound_triangles(mesh: &Mesh) -> Vec<u32> {
-    let corners = mesh.positions.len();
-    let sound = |&&[a, b, c]: &&[u32; 3]| {
-        a != b && b != c && c != a && [a, b, c].iter().all(|&corner| (corner as usize) < corners)
+/// A mesh in single precision and metres: its places, and its triangles between three places that exist and differ there. Two
+/// places that become one take their triangle with them; its neighbours then meet along what was its other sides.
+pub(super) fn single(mesh: &Mesh) -> (Vec<Vec3>, Vec<u32>) {
+    let positions: Vec<Vec3> = mesh.positions.iter().map(|&at| (at * METRES_PER_MM).as_vec3()).collect();
+    let place = |corner: u32| positions.get(corner as usize).copied();
+    let sound = |triangle: &&[u32; 3]| {
+        let [Some(a), Some(b), Some(c)] = triangle.map(place) else { return false };
+        // What is no number is told by name later, and must not be lost here.
+        [a, b, c].iter().any(|at| !at.is_finite()) || (a != b && b != c && c != a)
     };
-    mesh.triangles.iter().filter(sound).flatten().copied().collect()
+    let triangles = mesh.triangles.iter().filter(sound).flatten().copied().collect();
+    (positions, triangles)
 }
 
 /// One unit normal a corner. Where the mesh gives none, that of the faces round the corner stands in.

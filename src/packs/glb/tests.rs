@@ -101,3 +101,46 @@ fn a_transparent_picture_shows_the_colour_beneath() {
     let over = material::laid_over(&Picture::filled(1, 1, [0, 0, 0, 0]), Colour::new(1, 2, 3));
     assert_eq!(over.rgba, [1, 2, 3, 255]);
 }
+
+/// An edge of a mesh in single precision that is not used once each way, if there is one.
+fn open_edge(mesh: &crate::shapes::Mesh) -> Option<[glam::Vec3; 2]> {
+    let (places, triangles) = geometry::single(mesh);
+    let bits = |corner: u32| places[corner as usize].to_array().map(|value| (value + 0.0).to_bits());
+    let mut edges = std::collections::BTreeMap::new();
+    for triangle in triangles.chunks(3) {
+        for (from, to) in [(0, 1), (1, 2), (2, 0)] {
+            *edges.entry((bits(triangle[from]), bits(triangle[to]))).or_insert(0) += 1;
+        }
+    }
+    let open = |(&(from, to), &count): (&([u32; 3], [u32; 3]), &i32)| count != 1 || edges.get(&(to, from)) != Some(&1);
+    let (&(from, to), _) = edges.iter().find(|edge| open((edge.0, edge.1)))?;
+    Some([from, to].map(|end| glam::Vec3::from_array(end.map(f32::from_bits))))
+}
+
+/// Cells let into a plate bent round a side, and ropes round plates narrower than they are thick: faces as thin as slivers.
+#[test]
+fn bent_and_narrow_bodies_stay_closed_in_single_precision() {
+    let head = "title = 't'\nunit = 'mm'\n[[tier]]\nname = 'a'\nsize = 220\nheight = 130\npaste = 3\nedge = 4\n";
+    let plate = |along: f64, gap: f64| {
+        format!(
+            "[[piece]]\nname = 'p {along} {gap}'\nkind = 'plaque'\nseat = {{ on = 'a', surface = 'side' }}\nat = {{ along = {along}, up = 70 }}\n\
+             size = [50, 40]\nthickness = 4\ncorner = 3\ncells = {{ rows = 2, columns = 3, gap = {gap}, inset = 1, finishes = ['blue', 'red'] }}\n"
+        )
+    };
+    let rope = |wide: f64, inside: f64| {
+        format!(
+            "[[piece]]\nname = 'q {wide} {inside}'\nkind = 'plaque'\nseat = {{ on = 'a', surface = 'top' }}\nsize = [40, {wide}]\nthickness = 4\n\
+             [[piece]]\nname = 'r {wide} {inside}'\nkind = 'rope'\nseat = {{ on = 'q {wide} {inside}', surface = 'top' }}\nsize = 6\nedge = {inside}\n"
+        )
+    };
+    let plates = (0..24).flat_map(|step| [3.0, 4.0].map(|gap| plate(-100.0 + 0.5 * f64::from(step), gap)));
+    let ropes = [1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 9.0].into_iter();
+    let ropes = ropes.flat_map(|wide| [-3.0, -2.0, -4.5, -5.0, 0.0, 1.0].map(|inside| rope(wide, inside)));
+    let text = [head.to_owned()].into_iter().chain(plates).chain(ropes).collect::<String>();
+    let design = crate::design::read_design(&text, "cake.toml").unwrap();
+    let cake = crate::cake::resolve(&Arc::new(design), &Arc::default()).unwrap();
+    let open =
+        crate::cake::bodies(&cake).unwrap().into_iter().filter_map(|body| Some((body.name, open_edge(&body.mesh)?)));
+    let open: Vec<_> = open.collect();
+    assert!(open.is_empty(), "{open:?}");
+}
