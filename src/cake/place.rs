@@ -8,7 +8,9 @@ use super::CakeTier;
 use super::ground::Ground;
 use super::lean::{Lean, lean, leaning_pose};
 use super::piece::{CakePiece, Lie, SidePlace};
-use super::pieces::{self, Makings, Part, PieceError, PieceMeasure, Posture, Stock, foot_cut, rod_radius, tilted};
+use super::pieces::{
+    self, Makings, Part, PieceError, PieceMeasure, Posture, Stock, foot_cut, hull, rod_radius, tilted,
+};
 use super::resolve::{Cake, CakeError};
 use super::rest::Rest;
 use super::seat::{on_flat, on_front, on_side, on_tape};
@@ -144,12 +146,14 @@ fn side_place(cake: &Cake, piece: &Piece, (measure, on): (&PieceMeasure, Option<
             let place = DVec2::from_angle(under.turn.as_radians()).rotate(at);
             let out = under.out + if lies_round(piece) { 0.0 } else { on.placed.measure.reach.as_mm() };
             let turn = Angle::radians(under.turn.as_radians() + turn.as_radians());
+            // Balls strewn over what bends lie on its front, however it bends.
+            let lie = if matches!(piece.form, Form::Scatter(_)) { soft } else { lie };
             SidePlace { along: under.along + place.x, up: under.up + place.y, out, turn, lie, ..under }
         }
         _ => return None,
     };
     let tier = cake.tiers.get(place.tier)?;
-    Some(SidePlace { out: place.out + apart(tier, piece, (&place, measure)), ..place })
+    Some(SidePlace { out: place.out + apart(cake, tier, piece, (&place, measure)), ..place })
 }
 
 /// How far above and below its place a piece touches a side: a ball at one point; flat pieces lie on whatever they cross.
@@ -161,7 +165,7 @@ fn half_height(piece: &Piece, measure: &PieceMeasure) -> f64 {
 }
 
 /// How far a stiff piece must stand off where the side comes out on both sides of its place, in a cleft, mm.
-fn apart(tier: &CakeTier, piece: &Piece, (place, measure): (&SidePlace, &PieceMeasure)) -> f64 {
+fn apart(cake: &Cake, tier: &CakeTier, piece: &Piece, (place, measure): (&SidePlace, &PieceMeasure)) -> f64 {
     if place.lie != Lie::Stiff || matches!(piece.form, Form::Scatter(_)) {
         return 0.0;
     }
@@ -173,8 +177,23 @@ fn apart(tier: &CakeTier, piece: &Piece, (place, measure): (&SidePlace, &PieceMe
         return ((nearest - spot.point).dot(spot.outward) - middle).max(0.0);
     }
     let turn = DVec2::from_angle(place.turn.as_radians());
-    let wide = measure.footprint.iter().map(|at| turn.rotate(*at).x.abs()).fold(0.0, f64::max);
-    stand_off(&tier.outline, place.along, (&spot, wide))
+    let across = measure.footprint.iter().map(|at| turn.rotate(*at).x);
+    let (left, right) = across.fold((0.0_f64, 0.0_f64), |(left, right), x| (left.min(x), right.max(x)));
+    let back = [DVec2::new(left, 0.0), DVec2::new(right, 0.0)];
+    let flat = stand_off(&tier.outline, (&spot, &back));
+    if flat == 0.0 {
+        return flat;
+    }
+    // In a cleft: what is round at its back goes deeper in than a plate as wide.
+    parts(cake, piece, measure).map_or(flat, |parts| stand_off(&tier.outline, (&spot, &section(&parts, place.turn))))
+}
+
+/// A ring round a piece seen along its side from above: along, out.
+fn section(parts: &[Part], turn: Angle) -> Vec<DVec2> {
+    let turn = DAffine3::from_rotation_z(turn.as_radians());
+    let bodies = parts.iter().filter(|part| !part.is_stick());
+    let places = bodies.flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+    hull(places.map(|at| turn.transform_point3(at)).map(|at| DVec2::new(at.x, at.z)).collect())
 }
 
 /// Whether a piece lies round what carries it, on the same seat: a rope outside its edge.

@@ -107,17 +107,43 @@ const LONGEST: f64 = 2.5;
 /// Widest turn from one straight piece to the next, radians.
 const WIDEST: f64 = 0.14;
 
-/// How far a flat stiff thing, `half` mm wide to either side of a spot, must stand out from it to touch the outline and
-/// not enter it, mm.
+/// A stiff thing is felt for every so many mm of its edge …
+const FELT: f64 = 1.0;
+/// … at no more places of one side than this.
+const MOST_FELT: f64 = 200.0;
+/// Halvings of the way out.
+const HALVINGS: u32 = 24;
+
+/// How far a stiff thing must stand out from a spot to touch the outline and not enter it, mm. Its section there is a ring of
+/// places: to the right along the spot, and out of it.
 #[must_use]
-pub fn stand_off(outline: &Outline, along: f64, (spot, half): (&Spot, f64)) -> f64 {
+pub fn stand_off(outline: &Outline, (spot, ring): (&Spot, &[DVec2])) -> f64 {
+    if outline.is_convex() {
+        return 0.0;
+    }
     let right = DVec2::new(spot.outward.y, -spot.outward.x);
-    let beside = |place: &DVec2| (*place - spot.point).dot(right).abs() <= half;
-    let near = outline.bends((along - 4.0 * half, along + 4.0 * half));
-    let ends = [-half, half].map(|way| along + way);
-    let places = near.into_iter().chain(ends).map(|reading| outline.at(reading).point).filter(beside);
-    places.map(|place| (place - spot.point).dot(spot.outward)).fold(0.0, f64::max)
+    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
+    let felt: Vec<DVec2> = sides
+        .flat_map(|(from, to)| {
+            let steps = (from.distance(*to) / FELT).ceil().clamp(1.0, MOST_FELT) as u32;
+            (0..steps).map(move |step| from.lerp(*to, f64::from(step) / f64::from(steps)))
+        })
+        .map(|at| spot.point + right * at.x + spot.outward * at.y)
+        .collect();
+    let enters = |out: f64| felt.iter().any(|at| outline.beyond(*at + spot.outward * out) < -TOUCH);
+    let (mut low, mut high) = (0.0, outline.reach());
+    if !enters(low) {
+        return 0.0;
+    }
+    for _ in 0..HALVINGS {
+        let middle = (low + high) / 2.0;
+        *if enters(middle) { &mut low } else { &mut high } = middle;
+    }
+    high
 }
+
+/// What lies so little inside an outline (mm) touches it.
+const TOUCH: f64 = 0.01;
 
 #[cfg(test)]
 mod tests {
@@ -155,13 +181,23 @@ mod tests {
 
     #[test]
     fn a_stiff_plate_touches_and_does_not_enter() {
+        let plate = |half: f64| [DVec2::new(-half, 0.0), DVec2::new(half, 0.0)];
         let round = forms::round(160.0);
-        assert!(stand_off(&round, 30.0, (&round.facing(30.0), 35.0)).abs() < 1e-9);
+        assert!(stand_off(&round, (&round.facing(30.0), &plate(35.0))).abs() < 1e-9);
         let square = forms::rectangle(100.0, 100.0, 0.0);
-        assert!(stand_off(&square, 50.0, (&square.facing(50.0), 35.0)).abs() < 1e-6);
+        assert!(stand_off(&square, (&square.facing(50.0), &plate(35.0))).abs() < 1e-6);
         let petal = forms::petal(6, 190.0);
-        let cleft = petal.corners(0.3)[0];
-        let off = stand_off(&petal, cleft, (&petal.facing(cleft), 20.0));
-        assert!(off > 3.0 && off < 20.0, "{off}");
+        let cleft = petal.facing(petal.corners(0.3)[0]);
+        for half in [6.0, 20.0, 35.0] {
+            let off = stand_off(&petal, (&cleft, &plate(half)));
+            let right = DVec2::new(cleft.outward.y, -cleft.outward.x);
+            let places = (-100..=100).map(|step| right * (half * f64::from(step) / 100.0) + cleft.outward * off);
+            let nearest = places.map(|at| petal.beyond(cleft.point + at)).fold(f64::MAX, f64::min);
+            assert!(off > 0.5 && (-0.02..0.03).contains(&nearest), "{half}: {off} {nearest}");
+        }
+        // A post goes deeper into a cleft than a plate as wide.
+        let post: Vec<DVec2> =
+            (0..32).map(|n| DVec2::new(0.0, 10.0) + DVec2::from_angle(f64::from(n) * PI / 16.0) * 10.0).collect();
+        assert!(stand_off(&petal, (&cleft, &post)) < stand_off(&petal, (&cleft, &plate(10.0))) - 0.5);
     }
 }

@@ -27,4 +27,5 @@ mod published;
 mod round_trip;
 mod saving;
 mod seams;
+mod seats;
 mod tape;
