@@ -59,14 +59,16 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
         return rod_corners(rod, placed);
     }
     let side = placed.side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
-    if let Some((_, tier)) = side.filter(|_| !measure.balls.is_empty()) {
-        return balls(tier, placed);
+    if let Some((side, tier)) = side.filter(|_| !measure.balls.is_empty()) {
+        return balls(tier, (placed, Drape::of(tier, side)));
     }
     let Some(drape) = side.and_then(|(side, tier)| Drape::of(tier, side)) else {
         let posture = piece.map_or(Posture::OnTop, |piece| Posture::from(piece.seat.surface));
         let at = |place: &DVec2, away: f64| placed.pose.transform_point3(posture.place(*place, away));
+        // What is pressed in reaches below its seat.
+        let sunk = if let Some(Form::Ball(ball)) = piece.map(|piece| &piece.form) { ball.sunk.as_mm() } else { 0.0 };
         let reach = measure.reach.as_mm();
-        return measure.footprint.iter().flat_map(|place| [0.0, reach].map(|away| at(place, away))).collect();
+        return measure.footprint.iter().flat_map(|place| [-sunk, reach].map(|away| at(place, away))).collect();
     };
     // On a side, a wide footprint runs round it: its edges are followed in steps.
     let ends = measure.footprint.iter().zip(measure.footprint.iter().cycle().skip(1));
@@ -79,9 +81,13 @@ fn piece_corners(cake: &Cake, placed: &CakePiece) -> Vec<DVec3> {
 }
 
 /// The boxes round the balls of a scatter on a side.
-fn balls(tier: &CakeTier, placed: &CakePiece) -> Vec<DVec3> {
+fn balls(tier: &CakeTier, (placed, drape): (&CakePiece, Option<Drape>)) -> Vec<DVec3> {
     let boxes = placed.measure.balls.iter().flat_map(|ball| {
-        let middle = before_side(tier, ball.at, ball.across / 2.0).translation;
+        let lies = ball.at.extend(ball.across / 2.0);
+        let middle = match &drape {
+            Some(drape) => drape.lay(lies),
+            None => before_side(tier, ball.at, ball.across / 2.0).translation,
+        };
         [-1.0, 1.0].map(|way| middle + DVec3::splat(way * ball.across / 2.0))
     });
     boxes.collect()

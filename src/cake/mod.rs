@@ -14,6 +14,8 @@
 //! ==+=====+=====+==  board    +X to the customer's right, +Z towards the customer
 //! ```
 
+#[cfg(test)]
+mod agree;
 mod art_notes;
 mod bodies;
 mod body;

@@ -6,11 +6,9 @@
 use glam::{DVec2, DVec3};
 
 use super::{Cake, CakePiece, CakeTier};
-use crate::design::model::pieces::{Solid, SolidForm};
 use crate::design::model::{Form, Surface};
 
-/// The arms of a figure reach beyond its foot by less than this, mm; everything else by less than [`CUT`].
-const ARMS: f64 = 1.2;
+/// A piece reaches beyond its footprint by less than this, mm.
 const CUT: f64 = 0.2;
 
 /// A piece's shadow.
@@ -32,7 +30,6 @@ impl<'a> Shadow<'a> {
         let slack = match piece.form {
             // A rod's footprint is that of its foot.
             Form::Rod(_) => return None,
-            Form::Solid(Solid { form: SolidForm::Figure, .. }) => ARMS,
             _ => CUT,
         };
         let Some(place) = &placed.side else {

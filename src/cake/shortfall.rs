@@ -3,12 +3,12 @@
 use glam::DVec2;
 
 use super::Lean;
-use super::pieces::{PickKind, Shortfall};
+use super::pieces::{Bend, PickKind, Shortfall};
 use super::resolve::Cake;
 use crate::art::Neck;
 use crate::design::model::Piece;
 use crate::design::model::pieces::Rod;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Length, Unit, show_length};
 
 /// A rod that ends before what it should rest on.
@@ -50,6 +50,11 @@ pub(super) fn shortfall(cake: &Cake, piece: &Piece, lacking: &Shortfall) -> Find
                 "a larger stretch, fewer balls, or smaller ones".to_owned(),
             ),
         ),
+        Shortfall::Bend { what, asked, drawn, wide } => {
+            let off = if asked > drawn { asked - drawn } else { drawn - asked };
+            of_code(Code::BendsTooTightly, bends(what, [asked, drawn, wide].map(|length| show_length(length, unit))))
+                .by(off)
+        }
         Shortfall::NoEdge => of_code(
             Code::NoEdgeToFollow,
             (
@@ -76,14 +81,46 @@ pub(super) fn shortfall(cake: &Cake, piece: &Piece, lacking: &Shortfall) -> Find
     }
 }
 
-fn on(piece: &Piece) -> String {
-    format!("piece '{}'", piece.name)
+fn on(piece: &Piece) -> Place {
+    Place::piece(&piece.name)
 }
 
 fn text([long, high]: [Length; 2], [wide, tall]: [Length; 2], unit: Unit) -> (String, String) {
     let [long, high, wide, tall] = [long, high, wide, tall].map(|length| show_length(length, unit));
     let sentence = format!("its lettering is {long} long and {high} high, its face has room for {wide} by {tall}");
     (sentence, "smaller letters, fewer words, or a larger sign".to_owned())
+}
+
+fn bends(what: Bend, [asked, drawn, wide]: [String; 3]) -> (String, String) {
+    let (sentence, mend) = match what {
+        Bend::Sag => (
+            format!("it should sag {asked}; {wide} wide, it bends no further than {drawn}"),
+            "a smaller sag, a longer line, or a thinner rope",
+        ),
+        Bend::Ring => (
+            format!("its ring should be {asked} across; {wide} thick, it closes at {drawn}"),
+            "a wider ring, or a thinner rope",
+        ),
+        Bend::Wave => (
+            format!("its waves should rise {asked}; {wide} thick, they rise {drawn} and no more"),
+            "lower waves, or thinner paste",
+        ),
+        Bend::Curl => (
+            format!("its ends should roll up {asked} high; {wide} thick on a sign so long, they roll {drawn} high"),
+            "another height of the curl, thinner paste, or a longer sign",
+        ),
+        Bend::Loop => (
+            format!(
+                "its loops should be {asked} long; of a ribbon so wide and {wide} thick, they are drawn {drawn} long"
+            ),
+            "longer loops, a narrower ribbon, or thinner paste",
+        ),
+        Bend::Ribbon => (
+            format!("its ribbon should be {asked} wide and {wide} thick; so thick, it is drawn {drawn} wide"),
+            "a wider ribbon, or thinner paste",
+        ),
+    };
+    (sentence, mend.to_owned())
 }
 
 fn no_sign(signs: &str, count: usize) -> (String, String) {
@@ -148,5 +185,72 @@ mod tests {
         assert_eq!(told(-0.5, 2.25), "2 1/4 in up, 1/2 in left of its middle");
         assert_eq!(told(0.02, 1.0), "1 in up, at its middle");
         assert_eq!(told(1.0, -0.5), "1/2 in below its middle, 1 in right of its middle");
+    }
+
+    /// What resolving says of one piece, in mm.
+    fn said(piece: &str) -> Vec<Finding> {
+        let text = format!(
+            "title = 't'\nunit = 'mm'\n[board]\nsize = 400\n[[tier]]\nname = 'a'\nsize = 200\nheight = 100\n[[piece]]\nname = 'p'\n{piece}\n"
+        );
+        let design = crate::design::read_design(&text, "cake.toml").unwrap_or_else(|problems| panic!("{problems}"));
+        crate::cake::resolve(&std::sync::Arc::new(design), &std::sync::Arc::default()).unwrap().findings
+    }
+
+    /// By how much a piece with this finding is off, mm.
+    fn off_by(piece: &str, code: Code) -> f64 {
+        let found = said(piece);
+        let [finding] = &found[..] else { panic!("{piece}: {found:?}") };
+        assert_eq!((finding.code, &finding.place), (code, &Place::piece("p")), "{finding:?}");
+        finding.by.unwrap().as_mm()
+    }
+
+    #[test]
+    fn paste_that_should_bend_too_far_says_so_by_how_much() {
+        let top = "seat = { on = 'a', surface = 'top' }\n";
+        let off = |keys: &str| off_by(&format!("{top}{keys}"), Code::BendsTooTightly);
+        // A ring of 6 mm rope has its middle line at least 1.1 times 3 mm from its centre.
+        assert!((off("kind = 'rope'\nsize = 6\nring = 4") - 2.6).abs() < 1e-9);
+        // At its lowest place a sag of h over a span of 2a has the radius a²/2h: 20²/2h = 3.3.
+        assert!((off("kind = 'rope'\nsize = 6\nlength = 40\nsag = 80") - (80.0 - 400.0 / 6.6)).abs() < 1e-9);
+        assert!(
+            (off("kind = 'rope'\nsize = 2\nlength = 40\nsag = 30\nband = 20") - (30.0 - 400.0 / 22.0)).abs() < 1e-9
+        );
+        // Loops of 3 mm paste are at least 21 mm long; a ribbon at least four times as wide as it is thick.
+        let bow = |ribbon: u32, length: u32, thick: u32| {
+            off(&format!("kind = 'bow'\nribbon = {ribbon}\nloops = 2\nloop = {length}\ntails = 0\nthickness = {thick}"))
+        };
+        assert!((bow(20, 15, 3) - 6.0).abs() < 1e-9 && (bow(10, 30, 4) - 6.0).abs() < 1e-9);
+        let sign = |keys: &str| {
+            off(&format!(
+                "kind = 'sign'\ntext = 'i'\nletters = {{ height = 5 }}\nsize = [60, 20]\nthickness = 4\n{keys}"
+            ))
+        };
+        assert!(sign("wave = 40") > 10.0 && sign("curl = 90") > 10.0);
+        assert_eq!(said(&format!("{top}kind = 'rope'\nsize = 6\nring = 40")), []);
+    }
+
+    #[test]
+    fn a_rod_that_cannot_reach_says_how_much_it_lacks() {
+        let rod = |length: f64| {
+            format!(
+                "kind = 'rod'\nseat = {{ on = 'board', surface = 'board' }}\nat = {{ x = 0, z = 175 }}\nleans_on = 'a'\n\
+                 parts = [{{ length = {length}, from = 6, to = 6 }}]\nstick = {{ diameter = 2, into_board = 8 }}"
+            )
+        };
+        // 75 mm before an edge 100 mm high, its axis 3 mm off the edge: √(75² + 100² − 3²) = 124.96.
+        assert!((off_by(&rod(100.0), Code::RodDoesNotReach) - 24.964).abs() < 0.01);
+        assert_eq!(said(&rod(130.0)), []);
+    }
+
+    #[test]
+    fn a_crowded_scatter_says_how_many_find_a_place() {
+        let found = said(
+            "kind = 'scatter'\nseat = { on = 'a', surface = 'side' }\nover = { along = [-20, 20], up = [0, 40] }\nsizes = [[12, 90]]\nseed = 3",
+        );
+        let [finding] = &found[..] else { panic!("{found:?}") };
+        assert_eq!(finding.code, Code::ScatterCrowded);
+        let placed: u32 = finding.sentence.split(' ').filter_map(|word| word.parse().ok()).next().unwrap();
+        // Twelve-millimetre balls in 40 × 40 mm: nine in rows, thrown as they come somewhat fewer.
+        assert!((5..=9).contains(&placed) && finding.sentence.contains("of 90 balls"), "{finding:?}");
     }
 }

@@ -119,6 +119,8 @@ pub enum Code {
     ScatterCrowded,
     /// `no-edge-to-follow`
     NoEdgeToFollow,
+    /// `bends-too-tightly`
+    BendsTooTightly,
     /// `portions-short`
     PortionsShort,
     /// `characters-missing`
@@ -367,6 +369,12 @@ pub const CODES: &[Row] = &[
     ),
     (Code::ScatterCrowded, "scatter-crowded", Severity::Warn, "Not all balls of a scatter find a free place."),
     (Code::NoEdgeToFollow, "no-edge-to-follow", Severity::Stop, "A rope has no edge to follow where it lies."),
+    (
+        Code::BendsTooTightly,
+        "bends-too-tightly",
+        Severity::Warn,
+        "Paste should bend more tightly than paste so thick or wide can; it is drawn and measured bent as far as it goes.",
+    ),
     (Code::PortionsShort, "portions-short", Severity::Warn, "The cake cuts into fewer portions than were ordered."),
     (
         Code::CharactersMissing,

@@ -7,10 +7,10 @@ use crate::design::model::{Piece, Surface};
 use crate::design::{Design, read_design};
 
 /// How many lengths a kind may ask for.
-const LENGTHS: usize = 5;
+pub(in crate::cake) const LENGTHS: usize = 5;
 
 /// Every kind, its keys from five lengths.
-const KINDS: [fn(&[f64; LENGTHS]) -> String; 14] = [
+pub(in crate::cake) const KINDS: [fn(&[f64; LENGTHS]) -> String; 14] = [
     |[a, b, c, d, _]| {
         format!(
             "kind = 'topper'\nart = 'flag.svg'\nheight = {a}\nthickness = {b}\nbacking = {{ border = {c}, thickness = {d}, finish = 'white' }}\n\
@@ -57,7 +57,7 @@ const KINDS: [fn(&[f64; LENGTHS]) -> String; 14] = [
 ];
 
 /// The piece of these keys on a top or on a side, with its design; `None` for what the reader refuses.
-fn piece(keys: &str, surface: Surface) -> Option<(Design, Piece)> {
+pub(in crate::cake) fn piece(keys: &str, surface: Surface) -> Option<(Design, Piece)> {
     let seat = match surface {
         Surface::Side => "surface = 'side' }\nat = { along = 0, up = 50 }",
         Surface::Top | Surface::Board => "surface = 'top' }\nat = { x = 0, z = 0 }",

@@ -76,7 +76,7 @@ impl Posture {
     }
 
     /// The direction out of the seat.
-    pub(super) fn out(self) -> DVec3 {
+    pub(in crate::cake) fn out(self) -> DVec3 {
         match self {
             Self::OnTop => DVec3::Y,
             Self::OnSide => DVec3::Z,

@@ -145,6 +145,23 @@ impl CutEnd {
     }
 }
 
+/// What of a piece bends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bend {
+    /// A line that hangs.
+    Sag,
+    /// A ring.
+    Ring,
+    /// The waves of a sign.
+    Wave,
+    /// The rolled ends of a sign.
+    Curl,
+    /// The loops of a bow.
+    Loop,
+    /// The ribbon of a bow: how wide it is.
+    Ribbon,
+}
+
 /// Something that is asked for and has no room.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Shortfall {
@@ -173,6 +190,17 @@ pub enum Shortfall {
     },
     /// A line along an edge where no edge is, or too far inside it.
     NoEdge,
+    /// Paste that should bend more tightly than paste so wide or thick can.
+    Bend {
+        /// What bends.
+        what: Bend,
+        /// How deep, high or wide it was asked for.
+        asked: Length,
+        /// How it is drawn: as far as it bends.
+        drawn: Length,
+        /// How wide or thick the paste is across the bend.
+        wide: Length,
+    },
     /// A pick that would come out of its piece before it is as deep as it should be.
     PickRoom {
         /// What the pick is for.
@@ -212,11 +240,15 @@ pub enum Shortfall {
     },
 }
 
-/// A circle as a footprint: a regular polygon round it, mm.
+/// The round corners of a footprint are drawn so near (mm) to what they are.
+pub(super) const FINE: f64 = 0.02;
+
+/// A circle as a footprint: a regular polygon round it, mm, as wide and as deep as the circle.
 pub(super) fn circle(radius: f64) -> Vec<DVec2> {
     const CORNERS: u32 = 16;
-    let around = radius / (TAU / f64::from(2 * CORNERS)).cos();
-    (0..CORNERS).map(|corner| DVec2::from_angle(TAU * f64::from(corner) / f64::from(CORNERS)) * around).collect()
+    let half = TAU / f64::from(2 * CORNERS);
+    let corner = |corner: u32| DVec2::from_angle(half * f64::from(2 * corner + 1)) * (radius / half.cos());
+    (0..CORNERS).map(corner).collect()
 }
 
 /// A rectangle as a footprint, from its least to its greatest corner, mm.

@@ -14,7 +14,7 @@
 //! ```
 
 #[cfg(test)]
-mod any;
+pub(super) mod any;
 mod ball;
 mod bow;
 mod likeness;
@@ -35,7 +35,7 @@ mod topper;
 pub(super) mod trial;
 
 pub use making::{Bulk, Hold, Makings, Paint, Part, PieceError, Posture, Stock};
-pub use measures::{Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall, hull};
+pub use measures::{Bend, Cut, CutEnd, PickKind, PickMeasure, PieceMeasure, PieceSize, Shortfall, hull};
 pub use print::{Ink, PiecePrint, print};
 
 pub use rod::{foot_cut, rod_profile, rod_radius};

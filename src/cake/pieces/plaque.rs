@@ -15,14 +15,14 @@ use std::f64::consts::PI;
 use glam::{DAffine3, DVec2, DVec3};
 
 use super::likeness::{Likeness, Print};
-use super::measures::{add, hull, rectangle};
+use super::measures::{FINE, add, hull};
 use super::template::Template;
 use super::topper::{SOFT, cut};
 use super::{Hold, Makings, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
 use crate::art::Region;
 use crate::design::model::pieces::{Cells, Plaque, ReferenceSide};
 use crate::measure::Length;
-use crate::shapes::build::{Cutout, prism};
+use crate::shapes::build::{Cutout, prism, tidy};
 
 /// Thickness of a tile, mm, where the plate leaves room for it.
 const TILE: f64 = 1.2;
@@ -155,7 +155,7 @@ pub(super) fn measure(plaque: &Plaque, posture: Posture, makings: Makings) -> Re
     let [width, tall] = plan.size.to_array().map(Length::mm);
     let footprint = match &plan.likeness {
         Some(likeness) => hull(likeness.figure.front.rings.iter().flatten().map(|&at| posture.on_seat(at)).collect()),
-        None => rectangle(-plan.size / 2.0, plan.size / 2.0),
+        None => hull(tidy(&plan.outline().rings.concat(), FINE)),
     };
     Ok(PieceMeasure {
         size: match posture {

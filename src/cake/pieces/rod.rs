@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 
 use glam::{DAffine3, DVec2, DVec3};
 
-use super::measures::{circle, rectangle};
+use super::measures::{circle, hull};
 use super::{Cut, CutEnd, Part, PickKind, PickMeasure, PieceMeasure, PieceSize, Posture, Stock};
 use crate::design::model::pieces::{Rod, RodPart};
 use crate::measure::{Angle, Length};
@@ -26,7 +26,6 @@ pub(super) fn measure(rod: &Rod, posture: Posture) -> PieceMeasure {
     for part in &rod.parts {
         super::measures::add(&mut volumes, &part.finish, volume(part));
     }
-    let half = DVec2::new(widest.as_mm(), length.as_mm()) / 2.0;
     PieceMeasure {
         size: PieceSize { width: widest, height: length, depth: widest },
         reach: if posture == Posture::OnTop { length } else { widest },
@@ -34,7 +33,7 @@ pub(super) fn measure(rod: &Rod, posture: Posture) -> PieceMeasure {
         picks: stick(rod, posture).into_iter().collect(),
         footprint: match posture {
             Posture::OnTop => circle(foot.as_mm() / 2.0),
-            Posture::OnSide => rectangle(-half, half),
+            Posture::OnSide => silhouette(rod),
         },
         cuts: rod.parts.iter().map(cut).collect(),
         ..PieceMeasure::default()
@@ -113,6 +112,12 @@ fn profiles(rod: &Rod) -> Vec<Vec<DVec2>> {
         raised
     };
     rod.parts.iter().map(profile).collect()
+}
+
+/// A rod seen from in front, about its middle.
+fn silhouette(rod: &Rod) -> Vec<DVec2> {
+    let middle = DVec2::Y * (length(rod).as_mm() / 2.0);
+    hull(rod_profile(rod).into_iter().flat_map(|at| [at, DVec2::new(-at.x, at.y)]).map(|at| at - middle).collect())
 }
 
 /// Places of a rod's outside (radius, up from its foot), mm: round its axis they enclose it.

@@ -5,11 +5,12 @@ use std::f64::consts::{PI, TAU};
 use glam::{DAffine3, DVec2, DVec3};
 
 use super::ball;
-use super::measures::hull;
-use super::{Cut, CutEnd, Hold, Part, PieceMeasure, PieceSize, Posture, Shortfall, Site, Stock};
+use super::measures::{circle, hull};
+use super::{Bend, Cut, CutEnd, Hold, Part, PieceMeasure, PieceSize, Posture, Shortfall, Site, Stock};
 use crate::art::{Join, Region};
 use crate::design::model::pieces::{Rope, RopeLine, RopeSection};
 use crate::measure::Length;
+use crate::shapes::Outline;
 use crate::shapes::build::{Cutout, prism, tidy, tube, tube_round};
 
 /// Greatest length of a face along a bent rope, mm.
@@ -24,6 +25,12 @@ const NEAR: f64 = 0.01;
 /// Radius of the edges of a band, mm.
 const SOFT: f64 = 0.5;
 
+/// The tightest bend of a line, in its half widths: at one, its inner side would have no length left.
+const TIGHTEST: f64 = 1.1;
+
+/// What follows an edge goes round its corners so wide, in its thicknesses, where there is room.
+const EASY: f64 = 0.8;
+
 /// The middle line of a rope, in the frame of a side (x to the right, y up), mm.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Run {
@@ -31,15 +38,31 @@ pub struct Run {
     pub places: Vec<DVec2>,
     /// Whether the last place joins the first.
     pub closed: bool,
+    /// What was asked for and what it is, where paste so wide bends no further: how deep it hangs, or how wide its ring is.
+    pub eased: Option<[f64; 2]>,
 }
 
 impl Run {
     fn of(rope: &Rope, posture: Posture, site: &dyn Site) -> Self {
         match rope.line {
-            RopeLine::Straight { length, sag } => Self::hanging(length.as_mm(), sag.as_mm()),
-            RopeLine::Ring(across) => Self::ring(across.as_mm() / 2.0),
+            RopeLine::Straight { length, sag } => {
+                let (half, asked) = (length.as_mm() / 2.0, sag.as_mm());
+                // At its lowest place a parabola of half span a and depth h has the radius a²/2h.
+                let deepest = half * half / (2.0 * tightest(rope));
+                Self::hanging(length.as_mm(), asked.min(deepest)).eased(asked, deepest)
+            }
+            RopeLine::Ring(across) => {
+                let (asked, least) = (across.as_mm(), 2.0 * tightest(rope));
+                let ring = Self::ring(asked.max(least) / 2.0);
+                Self { eased: (asked < least).then_some([asked, least]), ..ring }
+            }
             RopeLine::Edge(inside) => Self::along_edge(rope, posture, (site, inside.as_mm())).unwrap_or_default(),
         }
+    }
+
+    /// The same line, told that it hangs less deep than asked.
+    fn eased(self, asked: f64, deepest: f64) -> Self {
+        Self { eased: (asked > deepest).then_some([asked, deepest]), ..self }
     }
 
     /// A parabola from end to end, as a rope hangs that is not too slack; straight without a sag.
@@ -49,7 +72,7 @@ impl Run {
             let share = 2.0 * f64::from(step) / f64::from(steps) - 1.0;
             DVec2::new(share * length / 2.0, -sag * (1.0 - share * share))
         };
-        Self { places: (0..=steps).map(place).collect(), closed: false }
+        Self { places: (0..=steps).map(place).collect(), ..Self::default() }
     }
 
     /// A regular polygon as long as the circle.
@@ -58,20 +81,31 @@ impl Run {
         let step = TAU / f64::from(steps);
         let reach = radius * (step / 2.0) / (step / 2.0).sin();
         let place = |number: u32| DVec2::from_angle(step * f64::from(number)) * reach;
-        Self { places: (0..steps).map(place).collect(), closed: true }
+        Self { places: (0..steps).map(place).collect(), closed: true, eased: None }
     }
 
-    /// Along an edge, its corners no tighter than the rope is thick. Round a side: from the back to the back.
+    /// Along an edge, round its corners as wide as is easy, or as there is room. Round a side: from the back to the back.
     fn along_edge(rope: &Rope, posture: Posture, (site, inside): (&dyn Site, f64)) -> Option<Self> {
-        let thick = rope.diameter.as_mm();
-        if let Some(around) = site.around(thick / 2.0).filter(|_| posture == Posture::OnSide) {
+        if let Some(around) = site.around(rope.diameter.as_mm() / 2.0).filter(|_| posture == Posture::OnSide) {
             return Some(Self::hanging(around, 0.0));
         }
         let edge = site.edge()?;
-        let tight = (0.8 * thick).max(0.5);
+        let least = tightest(rope).max(0.5);
+        let easy = (EASY * rope.diameter.as_mm()).max(least);
+        [easy, least].into_iter().find_map(|tight| Self::inside_edge(&edge, inside, tight))
+    }
+
+    /// So far inside an edge, its bends no tighter than told; `None` where there is no room for it.
+    fn inside_edge(edge: &Outline, inside: f64, tight: f64) -> Option<Self> {
         let line = match inside {
-            _ if inside > -tight => edge.offset(-(inside + tight), Join::Round).draped(tight, thick),
-            _ => edge.draped(-inside, thick),
+            _ if inside > -tight => {
+                let core = edge.offset(-(inside + tight), Join::Round);
+                if core.sides().is_empty() {
+                    return None;
+                }
+                core.draped(tight, tight)
+            }
+            _ => edge.draped(-inside, tight),
         };
         let places: Vec<DVec2> = line.flat(NEAR).into_iter().map(|at| DVec2::new(at.x, -at.y)).collect();
         let mut places = tidy(&places, NEAR);
@@ -79,7 +113,8 @@ impl Run {
         if places.first().zip(places.last()).is_some_and(|(first, last)| first.distance(*last) < NEAR) {
             places.pop();
         }
-        (places.len() > 2 && !line.sides().is_empty()).then_some(Self { places, closed: true })
+        let whole = places.len() > 2 && !line.sides().is_empty();
+        whole.then_some(Self { places, closed: true, eased: None })
     }
 
     fn steps(&self) -> impl Iterator<Item = (DVec2, DVec2)> {
@@ -89,6 +124,11 @@ impl Run {
 
     fn length(&self) -> f64 {
         self.steps().map(|(from, to)| from.distance(to)).sum()
+    }
+
+    /// How far a round end of this radius takes the line's end back, so that it ends where the line does.
+    fn rounding(&self, radius: f64) -> f64 {
+        radius.min(self.length() / 2.0 - 0.005).max(0.0)
     }
 
     /// The same line, shorter at both ends.
@@ -142,8 +182,8 @@ impl Run {
         half / half.sin().max(1e-9) - 1.0
     }
 
-    /// The figure of a strip so wide along the line.
-    fn strip(&self, width: f64) -> Region {
+    /// The two sides of a strip so wide along the line.
+    fn sides(&self, width: f64) -> [Vec<DVec2>; 2] {
         let count = self.places.len();
         let normal = |number: usize| {
             let before = if number > 0 {
@@ -167,12 +207,22 @@ impl Run {
             let place = move |(number, at): (usize, &DVec2)| *at + normal(number) * (way * width / 2.0);
             self.places.iter().enumerate().map(place).collect::<Vec<_>>()
         };
-        let [left, right] = [side(1.0), side(-1.0)];
+        [side(1.0), side(-1.0)]
+    }
+
+    /// The figure of a strip so wide along the line.
+    fn strip(&self, width: f64) -> Region {
+        let [left, right] = self.sides(width);
         if self.closed {
             return Region::from_paths_even_odd(&[left, right]);
         }
         Region::from_paths_non_zero(&[right.into_iter().chain(left.into_iter().rev()).collect()])
     }
+}
+
+/// The least radius that a rope's line may have, mm.
+fn tightest(rope: &Rope) -> f64 {
+    TIGHTEST * section(rope).0 / 2.0
 }
 
 /// How wide it is on its seat, and how far it stands out.
@@ -186,15 +236,10 @@ fn section(rope: &Rope) -> (f64, f64) {
 
 pub(super) fn measure(rope: &Rope, posture: Posture, site: &dyn Site) -> PieceMeasure {
     let run = Run::of(rope, posture, site);
-    let (wide, thick) = section(rope);
-    let around = run.places.iter().map(|at| [*at - wide / 2.0, *at + wide / 2.0]);
-    let (low, high) =
-        around.clone().fold((DVec2::MAX, DVec2::MIN), |(low, high), [from, to]| (low.min(from), high.max(to)));
-    let (low, high) = if run.places.is_empty() { (DVec2::ZERO, DVec2::ZERO) } else { (low, high) };
-    // Its ends end where the line does, they don't stand beyond it.
-    let ends = if run.closed { 0.0 } else { wide };
-    let [width, tall] = (high - low - DVec2::X * ends).max(DVec2::splat(0.0)).to_array().map(Length::mm);
-    let width = if matches!(rope.section, RopeSection::Band(_)) { width } else { width.max(rope.diameter) };
+    let (_, thick) = section(rope);
+    let covered = covered(rope, &run);
+    let (low, high) = covered.iter().fold((DVec2::MAX, DVec2::MIN), |(low, high), at| (low.min(*at), high.max(*at)));
+    let [width, tall] = (high - low).max(DVec2::ZERO).to_array().map(Length::mm);
     let reach = Length::mm(thick);
     PieceMeasure {
         size: match posture {
@@ -204,23 +249,36 @@ pub(super) fn measure(rope: &Rope, posture: Posture, site: &dyn Site) -> PieceMe
         reach,
         neutral: thick / 2.0,
         volumes: vec![(rope.finish.clone(), volume(rope, &run))],
-        footprint: covered(&run, wide).into_iter().map(|at| posture.on_seat(at)).collect(),
+        footprint: hull(covered.into_iter().map(|at| posture.on_seat(at)).collect()),
         cuts: vec![cut(rope, &run)],
-        shortfalls: run.places.is_empty().then_some(Shortfall::NoEdge).into_iter().collect(),
+        shortfalls: shortfall(rope, &run).into_iter().collect(),
         run,
         ..PieceMeasure::default()
     }
 }
 
-/// A ring round it.
-fn covered(run: &Run, wide: f64) -> Vec<DVec2> {
+/// No line at all, or one that bends less than was asked.
+fn shortfall(rope: &Rope, run: &Run) -> Option<Shortfall> {
     if run.places.is_empty() {
-        return Vec::new();
+        return Some(Shortfall::NoEdge);
     }
-    let ends = if run.closed { run.places.clone() } else { run.shortened((wide / 2.0).min(run.length() / 2.0)) };
-    let round =
-        |at: DVec2| (0..8).map(move |eighth| at + DVec2::from_angle(PI / 4.0 * f64::from(eighth)) * wide * 0.5412);
-    hull(ends.into_iter().flat_map(round).collect())
+    let [asked, drawn] = run.eased?.map(Length::mm);
+    let what = if run.closed { Bend::Ring } else { Bend::Sag };
+    Some(Shortfall::Bend { what, asked, drawn, wide: Length::mm(section(rope).0) })
+}
+
+/// A ring round it, in the frame of a side.
+fn covered(rope: &Rope, run: &Run) -> Vec<DVec2> {
+    let wide = section(rope).0;
+    let places = match rope.section {
+        _ if run.places.is_empty() => return Vec::new(),
+        RopeSection::Band(_) => return hull(run.sides(wide).concat()),
+        RopeSection::Pearls => run.pearls(wide),
+        RopeSection::Round if run.closed => run.places.clone(),
+        RopeSection::Round => run.shortened(run.rounding(wide / 2.0)),
+    };
+    let round = circle(wide / 2.0);
+    hull(places.into_iter().flat_map(|at| round.iter().map(move |corner| at + *corner)).collect())
 }
 
 fn cut(rope: &Rope, run: &Run) -> Cut {
@@ -268,7 +326,7 @@ pub(super) fn parts(rope: &Rope, (posture, run): (Posture, &Run), stock: &mut St
             return run.pearls(thick).into_iter().zip(1..).map(pearl).collect();
         }
         RopeSection::Round if run.closed => Some(tube_round(&lifted(run.places.clone()), radius)),
-        RopeSection::Round => Some(tube(&lifted(run.shortened(radius.min(run.length() / 2.0 - 0.005))), radius)),
+        RopeSection::Round => Some(tube(&lifted(run.shortened(run.rounding(radius))), radius)),
         RopeSection::Band(width) => prism(&Cutout {
             region: &run.strip(width.as_mm()),
             thickness: thick,
@@ -286,7 +344,7 @@ pub(super) fn parts(rope: &Rope, (posture, run): (Posture, &Run), stock: &mut St
 mod tests {
     use super::*;
     use crate::cake::pieces::{Endless, trial};
-    use crate::shapes::{Outline, forms};
+    use crate::shapes::forms;
 
     fn rope(line: RopeLine, section: RopeSection) -> Rope {
         Rope { diameter: Length::mm(6.0), line, section, finish: "gold".into() }

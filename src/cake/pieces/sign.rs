@@ -2,16 +2,16 @@
 
 mod lay;
 
-use std::f64::consts::PI;
+use std::f64::consts::FRAC_PI_2;
 
 use glam::{DAffine3, DVec2, DVec3};
 
 use self::lay::{Lay, Manner};
 use super::likeness::{Print, find, find_font};
-use super::measures::{add, rectangle};
+use super::measures::{add, hull};
 use super::template::{Guide, Template};
 use super::topper::{SOFT, cut};
-use super::{Hold, Makings, Paint, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
+use super::{Bend, Hold, Makings, Paint, Part, PieceError, PieceMeasure, PieceSize, Posture, Shortfall};
 use crate::art::{Line, OwnFont, Region, SignFont, letter};
 use crate::design::Look;
 use crate::design::model::pieces::Sign;
@@ -22,6 +22,9 @@ use crate::shapes::build::{Cutout, bend, prism};
 /// Letters are cut so thick, mm, and lie so deep in the face that no light comes between.
 const LETTERS: f64 = 0.7;
 const LETTERS_SUNK: f64 = 0.2;
+
+/// Steps round a strip's corner where its height is asked for.
+const CORNER_STEPS: u32 = 16;
 
 /// So many characters without a sign are named.
 const MOST_NAMED: usize = 8;
@@ -69,6 +72,33 @@ impl<'a> Plan<'a> {
         Region::rectangle(size.x, size.y, self.corner() + border)
     }
 
+    /// Readings along the strip with this much border, and half its height at each: at every bend and round its corners.
+    fn stations(&self, border: f64) -> Vec<DVec2> {
+        let (half, corner) = (self.face / 2.0 + border, self.corner() + border);
+        let round = (0..=CORNER_STEPS)
+            .map(|step| half.x - corner * (1.0 - (f64::from(step) / f64::from(CORNER_STEPS) * FRAC_PI_2).sin()));
+        let round = round.flat_map(|along| [along, -along]);
+        let mut along: Vec<f64> = self.lay.folds().into_iter().filter(|at| at.abs() < half.x).chain(round).collect();
+        along.sort_by(f64::total_cmp);
+        let tall = |along: f64| {
+            let beyond = (along.abs() - half.x + corner).clamp(0.0, corner);
+            half.y - corner + (corner * corner - beyond * beyond).sqrt()
+        };
+        along.into_iter().map(|along| DVec2::new(along, tall(along))).collect()
+    }
+
+    /// A ring round what is seen of it from in front.
+    fn seen(&self) -> Vec<DVec2> {
+        let strip = |(border, back): (f64, f64)| {
+            let at = move |station: DVec2| {
+                [back, back + self.thickness].map(|out| self.lay.place(station.extend(out)).truncate())
+            };
+            self.stations(border).into_iter().flat_map(at)
+        };
+        let upper = [(self.border, 0.0), (0.0, self.face_back())].into_iter().flat_map(strip);
+        hull(upper.flat_map(|at| [at, DVec2::new(at.x, -at.y)]).collect())
+    }
+
     fn corner(&self) -> f64 {
         0.2 * self.face.min_element()
     }
@@ -81,14 +111,23 @@ impl<'a> Plan<'a> {
     /// Length of the strip with this much border on its own middle line: that of the face or of the border behind it.
     fn length(&self, border: f64) -> f64 {
         let half = self.face.x / 2.0 + border;
-        let middle = self.thickness / 2.0 + if border > 0.0 { 0.0 } else { self.face_back() };
-        self.lay.run(middle, (-half, half))
+        self.lay.run(self.middle(border), (-half, half))
     }
 
-    /// Volume of the strip with this much border, mm³: what its round corners lack is (4 - π) r².
+    /// How far out of the sign's back the middle line of the strip with this much border lies.
+    fn middle(&self, border: f64) -> f64 {
+        self.thickness / 2.0 + if border > 0.0 { 0.0 } else { self.face_back() }
+    }
+
+    /// Volume of the strip with this much border, mm³: its height along its own middle line (Pappus).
     fn volume(&self, border: f64) -> f64 {
-        let height = self.face.y + 2.0 * border;
-        (self.length(border) * height - (4.0 - PI) * (self.corner() + border).powi(2)) * self.thickness
+        let places: Vec<(DVec3, f64)> = self
+            .stations(border)
+            .into_iter()
+            .map(|at| (self.lay.place(DVec3::new(at.x, 0.0, self.middle(border))), at.y))
+            .collect();
+        let steps = places.iter().zip(places.iter().skip(1));
+        steps.map(|((from, low), (to, high))| from.distance(*to) * (low + high)).sum::<f64>() * self.thickness
     }
 
     fn line(&self) -> Line<SignFont<'a>> {
@@ -111,7 +150,8 @@ pub(super) fn measure(sign: &Sign, posture: Posture, makings: Makings) -> Result
     let plan = Plan::lettered(sign, makings)?;
     let size = plan.size();
     let thickness = plan.face_back() + plan.thickness;
-    let out = Length::mm(plan.lay.reach(thickness));
+    let raised = if plan.line().runs.is_empty() { 0.0 } else { LETTERS - LETTERS_SUNK };
+    let out = Length::mm(plan.lay.reach(thickness + raised));
     let [width, tall] = size.to_array().map(Length::mm);
     let mut volumes = Vec::new();
     let mut cuts = Vec::new();
@@ -132,7 +172,7 @@ pub(super) fn measure(sign: &Sign, posture: Posture, makings: Makings) -> Result
         reach: out,
         neutral: thickness / 2.0,
         volumes,
-        footprint: rectangle(-size / 2.0, size / 2.0),
+        footprint: plan.seen(),
         cuts,
         shortfalls: shortfalls(&plan),
         ..PieceMeasure::default()
@@ -145,9 +185,14 @@ fn border_finish(sign: &Sign) -> &str {
 
 /// A face with nothing on it; lettering that is longer or higher than its face, or has no sign for a character.
 fn shortfalls(plan: &Plan) -> Vec<Shortfall> {
+    let bends = [Bend::Wave, Bend::Curl].into_iter().zip(plan.lay.eased).filter_map(|(what, eased)| {
+        let [asked, drawn] = eased?.map(Length::mm);
+        Some(Shortfall::Bend { what, asked, drawn, wide: Length::mm(plan.face_back() + plan.thickness) })
+    });
     let line = plan.line();
     if line.runs.is_empty() {
-        return plan.sign.art.is_none().then_some(Shortfall::Blank).into_iter().collect();
+        let blank = plan.sign.art.is_none().then_some(Shortfall::Blank);
+        return bends.chain(blank).collect();
     }
     let signs: String = line.missing.iter().take(MOST_NAMED).collect();
     let lacking = Some(signs).filter(|signs| !signs.is_empty());
@@ -156,7 +201,7 @@ fn shortfalls(plan: &Plan) -> Vec<Shortfall> {
     let [width, height] = plan.sign.size;
     let room = [width - Length::mm(plan.lay.rolled()), height];
     let short = needs.iter().zip(&room).any(|(needs, room)| needs > room);
-    short.then_some(Shortfall::Text { needs, room }).into_iter().chain(lacking).collect()
+    bends.chain(short.then_some(Shortfall::Text { needs, room })).chain(lacking).collect()
 }
 
 /// Face, border and letters as they are cut, the strips as long as their own middle lines.

@@ -87,7 +87,7 @@ impl Figure {
 
     /// The body's profile: a foot with a soft edge, then an upright half egg cut at the neck.
     fn profile(&self) -> Vec<DVec2> {
-        let soft = 0.12 * self.radius;
+        let soft = (0.12 * self.radius).min(0.3 * self.shoulder);
         let foot = (0..4).map(|step| {
             let angle = FRAC_PI_2 * (f64::from(step) / 4.0 - 1.0);
             DVec2::new(self.radius - soft, soft) + DVec2::from_angle(angle) * soft
@@ -106,14 +106,16 @@ impl Figure {
     }
 
     fn arm(&self) -> f64 {
-        0.15 * self.radius
+        (0.15 * self.radius).min(0.25 * self.shoulder)
     }
 
     /// The middle line of an arm on one side (1 right, -1 left), lying on the body.
     fn arm_line(&self, side: f64) -> Option<Vec<DVec3>> {
         let on_body = |share: f64, angle: f64| {
             let up = share * self.shoulder;
-            let wide = self.radius * (1.0 - share * share).max(0.0).sqrt() + 0.2 * self.arm();
+            let lying = self.radius * (1.0 - share * share).max(0.0).sqrt() + 0.2 * self.arm();
+            // Its hands stand out no further than its foot.
+            let wide = lying.min(self.radius - self.arm());
             DVec3::new(side * wide * angle.cos(), up, wide * angle.sin())
         };
         let line = (0..=8).map(|step| {

@@ -20,7 +20,7 @@ use habits::{HABITS, narrowest_neck};
 use picks::Held;
 
 use super::likeness::Likeness;
-use super::measures::{add, hull, rectangle};
+use super::measures::{add, hull};
 use super::template::{Guide, Template};
 use super::{Cut, CutEnd, Makings, Part, PickMeasure, PieceError, PieceMeasure, PieceSize, Posture, Shortfall, Stock};
 use crate::art::{BackingOrder, Neck, Region};
@@ -132,8 +132,10 @@ pub(super) fn measure(topper: &Topper, posture: Posture, makings: Makings) -> Re
     }
     let footprint = match posture {
         Posture::OnTop => {
-            let half = DVec2::new(size.x, front + behind) / 2.0;
-            rectangle(-half, half)
+            // Seen from above: the front before its wider backing.
+            let (half, cut) = ((front + behind) / 2.0, front - (front + behind) / 2.0);
+            let row = |wide: f64, z: f64| [DVec2::new(-wide / 2.0, z), DVec2::new(wide / 2.0, z)];
+            hull([row(size.x, -half), row(size.x, -cut), row(layout.likeness.size().x, half)].concat())
         }
         Posture::OnSide => hull(figure.widest().rings.concat()),
     };

@@ -86,13 +86,24 @@ pub fn dome(radius: f64, height: f64, start: f64) -> Vec<DVec2> {
 #[must_use]
 pub fn bar([from, to]: [f64; 2], length: f64, soft: f64) -> Vec<DVec2> {
     let soft = soft.min(length / 3.0).min(from.min(to) * 0.9);
-    let foot = DVec2::new(from - soft, soft);
-    let head = DVec2::new(to - soft, length - soft);
-    let turn = |centre: DVec2, start: f64| {
-        (0..=4).map(move |step| centre + DVec2::from_angle(start + FRAC_PI_2 * f64::from(step) / 4.0) * soft)
-    };
+    let (foot, head) = (DVec2::new(from, 0.0), DVec2::new(to, length));
+    let side = (head - foot).normalize_or(DVec2::Y) * soft;
     let inner = |point: &DVec2| point.x > 1e-9;
-    turn(foot, -FRAC_PI_2).chain(turn(head, 0.0)).filter(inner).collect()
+    let edges = [[foot - DVec2::X * soft, foot, foot + side], [head - side, head, head - DVec2::X * soft]];
+    edges.into_iter().flat_map(eased).filter(inner).collect()
+}
+
+/// Round a corner from one place to another: an arc of the circle that touches both ways, which are equally long (a rational
+/// curve of the second degree, whose middle weighs the cosine of half the turn).
+fn eased([from, corner, to]: [DVec2; 3]) -> impl Iterator<Item = DVec2> {
+    let turn = (corner - from).angle_to(to - corner);
+    let weight = (turn / 2.0).cos();
+    (0..=4).map(move |step| {
+        let (share, rest) = (f64::from(step) / 4.0, 1.0 - f64::from(step) / 4.0);
+        let shares = [rest * rest, 2.0 * weight * share * rest, share * share];
+        let sum = from * shares[0] + corner * shares[1] + to * shares[2];
+        sum / shares.iter().sum::<f64>()
+    })
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use glam::{DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 
 use super::ribbon::Ribbon;
 use crate::shapes::Mesh;
@@ -11,6 +11,9 @@ use crate::shapes::build::loft;
 /// Rings along a knot, and places once round it.
 const RINGS: u32 = 28;
 const ROUND: u32 = 40;
+
+/// A knot with less hollow than this, as a share of its size, is solid.
+const LEAST_HOLLOW: f64 = 0.1;
 
 /// The knot's strip as a share of the ribbon's width.
 pub(super) const WIDTH: f64 = 0.58;
@@ -21,13 +24,13 @@ pub(super) fn half(ribbon: &Ribbon) -> DVec3 {
     DVec3::new(WIDTH / 2.0 * ribbon.width, 0.33 * ribbon.width, out)
 }
 
-/// Length of its strip: round an ellipse (Ramanujan's first approximation).
+/// Length of its strip, half its thickness inside its face: round an ellipse (Ramanujan's first approximation).
 pub(super) fn strip(ribbon: &Ribbon) -> f64 {
-    let half = half(ribbon);
+    let half = (half(ribbon) - ribbon.thickness / 2.0).max(DVec3::ZERO);
     PI * (3.0 * (half.y + half.z) - ((3.0 * half.y + half.z) * (half.y + 3.0 * half.z)).sqrt())
 }
 
-/// A pillow round the gathered ribbon, with soft folds that run round it.
+/// A pillow round the gathered ribbon, with soft folds that run round it; hollow inside.
 pub(super) fn mesh(ribbon: &Ribbon) -> Mesh {
     let half = half(ribbon);
     let round = |value: f64, power: f64| value.abs().powf(power).copysign(value);
@@ -46,5 +49,25 @@ pub(super) fn mesh(ribbon: &Ribbon) -> Mesh {
         };
         (0..ROUND).map(at).collect()
     };
-    loft(&(0..=RINGS).map(ring).collect::<Vec<_>>())
+    hollow(loft(&(0..=RINGS).map(ring).collect::<Vec<_>>()), ribbon)
+}
+
+/// The knot about the hollow in which the gathered ribbon lies, so that its paste is that of its strip; solid where the strip
+/// fills it.
+fn hollow(outside: Mesh, ribbon: &Ribbon) -> Mesh {
+    let paste = strip(ribbon) * WIDTH * ribbon.width * ribbon.thickness;
+    let share = (1.0 - paste / outside.volume().max(1e-12)).cbrt();
+    if share.is_nan() || share < LEAST_HOLLOW {
+        return outside;
+    }
+    let middle = DVec3::Z * half(ribbon).z;
+    let inside = Mesh {
+        positions: outside.positions.iter().map(|at| middle + (*at - middle) * share).collect(),
+        normals: outside.normals.iter().map(|normal| -*normal).collect(),
+        uvs: outside.uvs.clone(),
+        triangles: outside.triangles.iter().map(|&[a, b, c]| [a, c, b]).collect(),
+    };
+    let mut knot = outside;
+    knot.add(&inside, &DAffine3::IDENTITY);
+    knot
 }

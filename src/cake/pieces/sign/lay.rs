@@ -18,6 +18,9 @@ const WAVE: f64 = 55.0;
 /// A wave rises by at most this share of its length: steeper paste falls over.
 const STEEPEST: f64 = 0.3;
 
+/// The tightest bend of a wave's middle line, in half thicknesses: at one, its inner face would have no length left.
+const TIGHTEST_WAVE: f64 = 1.2;
+
 /// A curled end rolls through this turn, radians.
 const ROLLED: f64 = 1.3 * PI;
 
@@ -26,6 +29,9 @@ const TIGHTER: f64 = 0.15;
 
 /// The tightest roll, in thicknesses of all strips: its front must not meet itself.
 const TIGHTEST: f64 = 2.0;
+
+/// A wave or a roll within this of what was asked for is what was asked for, mm.
+const SAME: f64 = 0.05;
 
 /// Widest step from one place of the line to the next, mm and radians.
 const STEP: f64 = 2.5;
@@ -50,6 +56,8 @@ pub(super) struct Lay {
     places: Vec<(f64, DVec2, DVec2)>,
     half: f64,
     rolled: f64,
+    /// What was asked for and what it is, where strips so thick bend no further: wave, curl.
+    pub eased: [Option<[f64; 2]>; 2],
 }
 
 impl Lay {
@@ -60,10 +68,13 @@ impl Lay {
         let rolls = manner.curl > 0.0 && 4.0 * least < manner.width;
         let radius = if rolls { (manner.curl / 2.0).clamp(least, manner.width / 4.0) } else { 0.0 };
         let flat = manner.width - 2.0 * radius;
-        let right = half_line(flat, (manner.wave, middle), radius);
+        let wave = manner.wave.min(highest_wave(flat, middle));
+        let right = half_line(flat, (wave, middle), radius);
         let left = right.iter().skip(1).rev().map(|at| DVec2::new(-at.x, at.y));
         let line: Vec<DVec2> = left.chain(right.iter().copied()).collect();
-        Self { rolled: 2.0 * radius, ..Self::through(&line, middle) }
+        let eased = [(manner.wave, wave), (manner.curl, 2.0 * radius)];
+        let eased = eased.map(|(asked, drawn)| ((asked - drawn).abs() > SAME).then_some([asked, drawn]));
+        Self { rolled: 2.0 * radius, eased, ..Self::through(&line, middle) }
     }
 
     /// How much of its width its curled ends take, mm.
@@ -88,6 +99,7 @@ impl Lay {
             places: runs.into_iter().zip(line).zip(outs).map(|((run, at), out)| (run, *at, out)).collect(),
             half,
             rolled: 0.0,
+            eased: [None; 2],
         }
     }
 
@@ -137,10 +149,20 @@ impl Lay {
     }
 }
 
+/// Length of one wave of so long a line.
+fn period(flat: f64) -> f64 {
+    flat / (flat / WAVE).round().max(1.0)
+}
+
+/// How high the waves of a strip rise at most. The radius of `h/2 · (1 − cos 2πx/p)` at its crest is `2 (p/2π)² / h`.
+fn highest_wave(flat: f64, middle: f64) -> f64 {
+    let period = period(flat);
+    (STEEPEST * period).min(2.0 * (period / TAU).powi(2) / (TIGHTEST_WAVE * middle).max(1e-9))
+}
+
 /// The right half of the line, from its middle to its end.
 fn half_line(flat: f64, (wave, middle): (f64, f64), radius: f64) -> Vec<DVec2> {
-    let period = flat / (flat / WAVE).round().max(1.0);
-    let wave = wave.min(STEEPEST * period);
+    let period = period(flat);
     let lift = |x: f64| middle + wave / 2.0 * (1.0 - (TAU * (x + flat / 2.0) / period).cos());
     let steps = if wave > 0.0 { (flat / 2.0 / STEP.min(period / 24.0)).ceil().clamp(1.0, 4000.0) as u32 } else { 1 };
     let along = |step: u32| flat / 2.0 * f64::from(step) / f64::from(steps);

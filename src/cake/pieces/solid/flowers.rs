@@ -17,12 +17,17 @@ const HEART: Colour = Colour::new(0xe9, 0xc4, 0x5a);
 /// From one bloom of a spiral to the next: the golden angle.
 const GOLDEN: f64 = 2.399_963_229_728_653;
 
+/// A bloom stands so high, as a share of its width.
+const STANDS: f64 = 0.45;
+
 /// The cluster's measures, mm.
 struct Cluster {
     radius: f64,
     tall: f64,
     bloom: f64,
     count: u32,
+    /// How flat a bloom is pressed: 1 as it grows, less where the cluster is lower than a bloom stands.
+    flat: f64,
 }
 
 impl Cluster {
@@ -33,7 +38,12 @@ impl Cluster {
         // A dome's area, roughly, over the share of a bloom that is not covered by its neighbours.
         let area = PI * radius * (radius + tall);
         let count = if single { 1.0 } else { (area / (0.62 * bloom * bloom)).round().clamp(4.0, 60.0) };
-        Self { radius, tall, bloom, count: count as u32 }
+        Self { radius, tall, bloom, count: count as u32, flat: (tall / (STANDS * bloom)).min(1.0) }
+    }
+
+    /// How thick its blades are at most.
+    fn thickest(&self) -> f64 {
+        0.2 * self.tall
     }
 
     /// Where each bloom sits and looks to: a golden spiral from the dome's top down.
@@ -44,7 +54,8 @@ impl Cluster {
             let (sin, cos) = (GOLDEN * f64::from(number)).sin_cos();
             let round = (1.0 - up * up).max(0.0).sqrt();
             let at = DVec3::new(wide * round * sin, lift + high * up, wide * round * cos);
-            let steep = round / wide.max(1.0);
+            // In a cluster lower than a bloom is wide, blooms look up: there is no room beneath them to lean.
+            let steep = round / wide.max(1.0) * (self.tall / self.bloom).min(1.0).powi(2);
             let look = DVec3::new(sin * steep, up / high.max(1.0), cos * steep).normalize_or(DVec3::Y);
             let turn = DQuat::from_rotation_arc(DVec3::Y, look) * DQuat::from_rotation_y(1.3 * f64::from(number));
             DAffine3::from_rotation_translation(turn, at)
@@ -78,7 +89,7 @@ struct Dome {
 
 pub(super) fn parts(solid: &Solid) -> Vec<Part> {
     let cluster = Cluster::of(solid);
-    let (petals, heart) = (Arc::new(corolla(cluster.bloom)), Arc::new(heart(cluster.bloom)));
+    let (petals, heart) = (Arc::new(corolla(&cluster)), Arc::new(heart(&cluster)));
     let dome = cluster.dome(&petals);
     let blooms = cluster.blooms(&dome).into_iter().zip(1..).flat_map(|(pose, number)| {
         let petals = Part::new(format!("petals {number}"), petals.clone(), &solid.finish);
@@ -89,11 +100,13 @@ pub(super) fn parts(solid: &Solid) -> Vec<Part> {
 }
 
 /// Two rings of five petals about +Y, the inner one steeper.
-fn corolla(bloom: f64) -> Mesh {
+fn corolla(cluster: &Cluster) -> Mesh {
+    let (bloom, flat) = (cluster.bloom, cluster.flat);
     let mut mesh = Mesh::default();
     let rings = [(0.5, 0.36, 0.22, 0.0), (0.36, 0.3, 0.75, PI / 5.0)];
     for (length, width, rise, turn) in rings {
-        let petal = petal(bloom * length, bloom * width, rise);
+        let blade = Blade { length: bloom * length, rise: flat * rise, thickest: cluster.thickest() };
+        let petal = petal(&blade, bloom * width);
         for number in 0..5 {
             mesh.add(&petal, &DAffine3::from_rotation_y(turn + TAU * f64::from(number) / 5.0));
         }
@@ -102,18 +115,26 @@ fn corolla(bloom: f64) -> Mesh {
 }
 
 /// A petal along +Z: narrow at its foot, broad towards its tip, its rim a little up.
-fn petal(length: f64, width: f64, rise: f64) -> Mesh {
-    blade(length, |share| width * (0.18 + 0.82 * (PI * (0.9 * share).powf(0.8) + 0.05).sin().max(0.0).powf(0.7)), rise)
+fn petal(petal: &Blade, width: f64) -> Mesh {
+    blade(petal, |share| width * (0.18 + 0.82 * (PI * (0.9 * share).powf(0.8) + 0.05).sin().max(0.0).powf(0.7)))
 }
 
 /// A leaf along +Z: broadest in its middle, pointed.
-fn leaf(length: f64) -> Mesh {
-    blade(length, |share| 0.5 * length * (0.12 + 0.88 * (PI * share.powf(0.85)).sin().max(0.0)), 0.1)
+fn leaf(leaf: &Blade) -> Mesh {
+    blade(leaf, |share| 0.5 * leaf.length * (0.12 + 0.88 * (PI * share.powf(0.85)).sin().max(0.0)))
 }
 
-/// A blade along +Z whose width is given by the share of its length; it rises by `rise` of its length and is cupped.
-fn blade(length: f64, width: impl Fn(f64) -> f64, rise: f64) -> Mesh {
-    let thickness = (0.05 * length).clamp(0.4, 1.0);
+/// A petal or leaf, mm: it rises by `rise` of its length.
+struct Blade {
+    length: f64,
+    rise: f64,
+    thickest: f64,
+}
+
+/// A blade along +Z whose width is given by the share of its length, a little cupped.
+fn blade(&Blade { length, rise, thickest }: &Blade, width: impl Fn(f64) -> f64) -> Mesh {
+    let thickness = (0.05 * length).clamp(0.4, 1.0).min(thickest);
+    let cupped = 0.35_f64.min(rise);
     let row = |step: u32| {
         let share = f64::from(step) / 8.0;
         let half = (width(share) - thickness).max(0.2) / 2.0;
@@ -121,7 +142,7 @@ fn blade(length: f64, width: impl Fn(f64) -> f64, rise: f64) -> Mesh {
         let up = rise * length * share * (1.6 - 0.6 * share);
         let place = |s: i32| {
             let s = f64::from(s) / 2.0;
-            DVec3::new(s * half, up + 0.35 * half * s * s, along)
+            DVec3::new(s * half, up + cupped * half * s * s, along)
         };
         (-2..=2).rev().map(place).collect::<Vec<_>>()
     };
@@ -129,22 +150,24 @@ fn blade(length: f64, width: impl Fn(f64) -> f64, rise: f64) -> Mesh {
 }
 
 /// The flat ball in the middle of a bloom.
-fn heart(bloom: f64) -> Mesh {
-    let size = 0.1 * bloom;
+fn heart(cluster: &Cluster) -> Mesh {
+    let size = 0.1 * cluster.bloom;
     let ball = (0..=8).map(|step| DVec2::from_angle(PI * (f64::from(step) / 8.0 - 0.5)) * size);
-    lathe_in(&ball.map(|at| DVec2::new(at.x, at.y + 0.9 * size)).collect::<Vec<_>>(), 16)
+    lathe_in(&ball.map(|at| DVec2::new(at.x, cluster.flat * (at.y + 0.9 * size))).collect::<Vec<_>>(), 16)
 }
 
 /// A green cushion under the blooms, and leaves round its foot.
 fn leaves(cluster: &Cluster, space: &Dome) -> Mesh {
     let cushion = dome(
         (0.9 * space.wide).max(0.3 * cluster.radius),
-        (0.9 * (space.high + space.lift)).max(0.2 * cluster.tall),
+        (0.9 * (space.high + space.lift)).clamp(0.2 * cluster.tall, cluster.tall),
         0.0,
     );
     let mut mesh = lathe(&std::iter::once(DVec2::ZERO).chain(cushion).collect::<Vec<_>>());
     let count = (cluster.radius / 3.5).round().clamp(5.0, 11.0);
-    let one = leaf(0.62 * cluster.radius);
+    let length = 0.62 * cluster.radius;
+    let rise = 0.1_f64.min(0.5 * cluster.tall / length);
+    let one = leaf(&Blade { length, rise, thickest: cluster.thickest() });
     for number in 0..count as u32 {
         let turn = DAffine3::from_rotation_y(TAU * f64::from(number) / count + 0.3);
         let out = DVec3::new(0.0, 0.06 * cluster.tall, 0.38 * cluster.radius);
