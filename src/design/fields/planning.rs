@@ -12,7 +12,8 @@ pub(super) static PLANNING: Shape = Shape {
     name: "planning",
     meaning: "What a wrap's seams are weighed by; the plan that costs least is taken. A plan costs the exposure of each seam (1 in full \
               view), `strip` for each strip, `sliver` × (1 - width / `comfortable`) for each narrow one, and `waste` × (sheets begun - \
-              sheets' worth of print); for a seam on a sharp corner `corner` is taken off.",
+              sheets' worth of print); for a seam on a sharp corner `corner` is taken off. Of plans that cost the \
+              same, the one whose seams keep furthest from the front is taken.",
     fields: &[
         Field::may("strip", WEIGHT, "What each strip costs; 1 when left out."),
         Field::may(

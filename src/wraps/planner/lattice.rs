@@ -21,7 +21,10 @@ pub(in crate::wraps) struct Place {
     pub barred: bool,
     /// A seam must be here.
     pub pinned: bool,
-    /// How far it is from the back; decides between cuttings that are equal in all else.
+    /// How near it is to the front, so steeply that of several seams the one nearest the front counts; decides between
+    /// cuttings of equal cost.
+    pub front: i64,
+    /// How far it is from the back; decides between cuttings that are equal in all that and in their number of strips.
     pub off_back: i64,
 }
 
@@ -64,6 +67,8 @@ pub(in crate::wraps) struct Cost {
     pub broken: i64,
     /// The stated cost.
     pub sum: i64,
+    /// How near the seams are to the front: less where the one nearest to it is further from it.
+    pub front: i64,
     /// Number of strips.
     pub strips: usize,
     /// How far the seams are from the back, together.
@@ -78,6 +83,7 @@ impl Add for Cost {
         Self {
             broken: self.broken + other.broken,
             sum: self.sum + other.sum,
+            front: self.front + other.front,
             strips: self.strips + other.strips,
             off_back: self.off_back + other.off_back,
             uneven: self.uneven + other.uneven,
@@ -112,6 +118,7 @@ impl Lattice {
         Cost {
             broken: if place.barred && !place.pinned { WISH } else { 0 },
             sum: place.seam,
+            front: place.front,
             off_back: place.off_back,
             ..Cost::default()
         }

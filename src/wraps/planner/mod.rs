@@ -9,6 +9,9 @@
 //!   strips   |-----------|---------------------------|-------|
 //! ```
 //!
+//! Of cuttings that cost the same, that is best whose seam nearest the front is furthest from it; then the one of fewer strips,
+//! the one whose seams lie nearer the back, the one of more even strips. So no tie ever puts a seam before the customer.
+//!
 //! Two facts make it fast. A strip's cost is a convex function of its width, so of two best cuttings with as many strips
 //! the seam-by-seam left ones and the seam-by-seam right ones are best cuttings too: best cuttings from neighbouring first
 //! seams need not cross, and each is sought between those already found (divide and conquer on the first seam; within one
@@ -35,7 +38,7 @@ pub(super) fn best(lattice: &Lattice) -> Option<Cutting> {
     let mut best: Option<Cutting> = None;
     for strips in lattice.numbers_of_strips() {
         let least = lattice.least_cost(strips);
-        if best.as_ref().is_some_and(|best| best.cost.broken == 0 && least >= best.cost.sum) {
+        if best.as_ref().is_some_and(|best| best.cost.broken == 0 && least > best.cost.sum) {
             continue;
         }
         let Some(path) = of_number(lattice, &line, strips) else { continue };

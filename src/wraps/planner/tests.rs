@@ -9,12 +9,14 @@ use super::{Cutting, best, possible};
 /// A place: how far from the one before it, what a seam there costs, and wishes.
 fn places(count: std::ops::Range<usize>) -> impl Strategy<Value = Vec<Place>> {
     // Few costs, so that many cuttings are equal; now and then a corner's bonus.
-    let place = (1..5_i64, prop::sample::select(vec![0_i64, 0, 1, 2, 5, 9, -1]), 0..10_u8, 0..8_u8, 0..20_i64);
-    let place = place.prop_map(|(run, seam, barred, pinned, off_back)| Place {
+    let place =
+        (1..5_i64, prop::sample::select(vec![0_i64, 0, 1, 2, 5, 9, -1]), 0..10_u8, 0..8_u8, (0..20_i64, 0..9_u32));
+    let place = place.prop_map(|(run, seam, barred, pinned, (off_back, front))| Place {
         run: run * 1_000,
         seam: seam * 100_000_000,
         barred: barred < 3,
         pinned: pinned == 0,
+        front: 1 << (4 * front),
         off_back,
     });
     prop::collection::vec(place, count)
@@ -128,6 +130,26 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn no_tie_puts_a_seam_before_the_customer() {
+    // Twelve places 10 mm apart, the back first and the front seventh. Two strips meet at the front, in full view, and at the
+    // back; three strips cost one more and hide all their seams: the same sum.
+    let place = |(at, seam): (i64, i64)| {
+        let off = at.min(12 - at);
+        Place { run: at * 10_000, seam: seam * 1_000, front: 1 << (5 * off), off_back: off * off, ..Place::default() }
+    };
+    let seams = [0, 5, 5, 5, 0, 5, 1, 5, 0, 5, 5, 5];
+    let places: Vec<Place> = (0..).zip(seams).map(place).collect();
+    let prices = Prices { strip: 1_000, strips_on_sheet: 1, ..Prices::default() };
+    let limits =
+        Lattice { round: Some(120_000), longest: 60_000, least: 1, comfortable: 1, prices, ..Lattice::default() };
+    let lattice = Lattice { places, ..limits };
+    let two = brute::cost_of(&lattice, &[0, 6]).expect("within the sheet");
+    let found = best(&lattice).expect("a cutting");
+    assert_eq!((found.seams.as_slice(), found.cost.sum), (&[0, 4, 8][..], two.sum));
+    assert!(found.cost < two && two.strips < found.cost.strips);
 }
 
 #[test]
