@@ -142,7 +142,7 @@ fn of_piece(cake: &Cake, number: usize, placed: &CakePiece) -> Option<Print> {
         sheet,
         size: print.size,
         turn: true,
-        bleed: if print.cut_out { usual.max(cut_out_bleed()) } else { usual },
+        bleed: if print.outline.is_some() { usual.max(cut_out_bleed()) } else { usual },
         ppi,
         of: PrintOf::Piece { piece: number, print },
         on: None,

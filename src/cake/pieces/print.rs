@@ -8,7 +8,7 @@ use glam::DVec2;
 use super::likeness::{Likeness, covering, find};
 use super::sign::face_length;
 use super::{Makings, PieceError};
-use crate::art::{Colour, Part};
+use crate::art::{Colour, Part, Region};
 use crate::design::Look;
 use crate::design::model::Form;
 use crate::design::model::pieces::{Plaque, ReferenceSide, Sign, Topper};
@@ -22,8 +22,8 @@ pub struct PiecePrint {
     pub size: DVec2,
     /// What is printed on it.
     pub ink: Ink,
-    /// It is cut along its own outline rather than square.
-    pub cut_out: bool,
+    /// The outline that it is cut along, its middle at the origin, mm, y up; `None` where it is cut square.
+    pub outline: Option<Region>,
 }
 
 /// What is printed.
@@ -62,20 +62,21 @@ fn of_topper(topper: &Topper, makings: Makings) -> Result<Option<PiecePrint>, Pi
     let likeness = Likeness::cut(makings, &topper.art, topper.size)?;
     let art = Ink::Art(topper.art.clone(), likeness.part());
     let ink = colour.filter(|_| !topper.print).unwrap_or(art);
-    Ok(Some(PiecePrint { what: "front", size: likeness.size(), ink, cut_out: true }))
+    Ok(Some(PiecePrint { what: "front", size: likeness.size(), ink, outline: Some(likeness.figure.front.clone()) }))
 }
 
 fn of_plaque(plaque: &Plaque, makings: Makings) -> Result<Option<PiecePrint>, PieceError> {
     if let Some(path) = &plaque.art {
         let likeness = Likeness::cut(makings, path, plaque.size)?;
         let ink = Ink::Art(path.clone(), likeness.part());
-        return Ok(Some(PiecePrint { what: "plate", size: likeness.size(), ink, cut_out: true }));
+        let outline = Some(likeness.figure.front.clone());
+        return Ok(Some(PiecePrint { what: "plate", size: likeness.size(), ink, outline }));
     }
     let size = match plaque.size {
         ReferenceSide::Width(side) | ReferenceSide::Height(side) => DVec2::splat(side.as_mm()),
         ReferenceSide::Both(width, height) => DVec2::new(width.as_mm(), height.as_mm()),
     };
-    Ok(plain(&plaque.finish, makings).map(|ink| PiecePrint { what: "plate", size, ink, cut_out: false }))
+    Ok(plain(&plaque.finish, makings).map(|ink| PiecePrint { what: "plate", size, ink, outline: None }))
 }
 
 /// A sign is cut as long as its wave is, and its picture is printed as long.
@@ -86,7 +87,7 @@ fn of_sign(sign: &Sign, makings: Makings) -> Result<Option<PiecePrint>, PieceErr
         Some(path) => Some(Ink::Art(path.clone(), covering(find(makings, path)?, size))),
         None => plain(&sign.finish, makings),
     };
-    Ok(ink.map(|ink| PiecePrint { what: "face", size, ink, cut_out: false }))
+    Ok(ink.map(|ink| PiecePrint { what: "face", size, ink, outline: None }))
 }
 
 #[cfg(test)]
@@ -119,7 +120,7 @@ mod tests {
         let makings = Makings { shelf: &shelf, design: &design };
         assert_eq!(print(&topper(false, "white"), makings), Ok(None));
         let printed = print(&topper(true, "sheet"), makings).unwrap().unwrap();
-        assert!((printed.size.y - 90.0).abs() < 1e-9 && printed.cut_out);
+        assert!((printed.size.y - 90.0).abs() < 1e-9 && printed.outline.is_some());
         assert!(matches!(printed.ink, Ink::Art(path, part) if path == "flag.svg" && part.height > 0.5));
         let plain = print(&topper(false, "sheet"), makings).unwrap().unwrap();
         assert_eq!(plain.ink, Ink::Plain(Colour::new(9, 8, 7)));
@@ -143,7 +144,7 @@ mod tests {
             stiff: false,
         };
         let printed = print(&Form::Sign(sign.clone()), makings).unwrap().unwrap();
-        assert!(printed.size.x > 115.0 && printed.size.y == 32.0 && !printed.cut_out);
+        assert!(printed.size.x > 115.0 && printed.size.y == 32.0 && printed.outline.is_none());
         let unread = Makings { shelf: &Shelf::default(), design: &design };
         assert!(print(&Form::Sign(sign), unread).is_err());
     }

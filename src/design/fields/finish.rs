@@ -49,12 +49,7 @@ pub(super) static SHEET: Shape = Shape {
         ),
         Field::or("ppi", Kind::Count(72, 1200), Fallback::Count(Sheet::PPI as u64), "Pixels to the inch."),
         Field::length("gap", Bound::From, Sheet::GAP, "Least distance between two prints."),
-        Field::length(
-            "bleed",
-            Bound::From,
-            Length::ZERO,
-            "How far colours run on beyond the line of the cut; of an opaque photo beyond its whole rectangle.",
-        ),
+        Field::length("bleed", Bound::From, Length::ZERO, "How far colours run on beyond the line of the cut."),
         Field::or(
             "turn",
             Kind::Truth,
