@@ -65,22 +65,29 @@ fn refuge() -> Option<PathBuf> {
 /// Makes a pack and writes it.
 #[cfg(feature = "view")]
 fn make(order: &crate::window::Order, tell: &mut dyn FnMut(u64, u64) -> ControlFlow<()>) -> Result<(), String> {
-    use super::output::write_pack;
-    use crate::files::Overwrite;
+    use super::output::staged;
+    use crate::files::{Overwrite, Staged};
     use crate::panels::Pack;
 
+    let (folder, work) = (&order.folder, &order.work);
     let mut is_off = false;
-    let files = match order.pack {
-        Pack::Proof => super::proof::pack(&order.work, tell),
-        Pack::Kitchen => super::kitchen::pack(&order.work, &mut |done, of| is_off |= tell(done, of).is_break()),
+    let mut made = || -> Result<Staged, CommandError> {
+        match order.pack {
+            Pack::Proof => staged(folder, &super::proof::pack(work, tell)?, Overwrite::Ours),
+            Pack::Kitchen => {
+                let mut staged = Staged::new(folder, Overwrite::Ours)?;
+                super::kitchen::pack(work, &mut staged, &mut |done, of| is_off |= tell(done, of).is_break())?;
+                Ok(staged)
+            }
+        }
     };
-    let files = files.map_err(|error| error.to_string())?;
+    let pack = made().map_err(|error| error.to_string())?;
     if is_off || tell(1, 1).is_break() {
         return Err("it was stopped".to_owned());
     }
     let written = match order.pack {
-        Pack::Proof => write_pack(&order.folder, &files, Overwrite::Ours),
-        Pack::Kitchen => super::kitchen::write(&order.folder, &files, Overwrite::Ours),
+        Pack::Proof => pack.put().map_err(CommandError::from),
+        Pack::Kitchen => super::kitchen::write(folder, pack),
     };
     written.map_err(|error| error.to_string())
 }

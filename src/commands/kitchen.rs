@@ -1,17 +1,18 @@
 //! `kitchen`: the kitchen pack for the decorator.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::bar::with_bar;
 use super::load::{Loaded, load};
-use super::output::{Force, overwrite, say, write_pack};
+use super::output::{Force, overwrite, say};
 use super::work::{Work, code, work};
 use super::{CommandError, DesignPath, Today};
 use crate::cake::bodies;
-use crate::files::{Overwrite, ours, remove_ours};
+use crate::files::{Staged, ours, remove_ours};
 use crate::kitchen::patterns;
-use crate::packs::{KitchenInput, PACK_FOLDERS, is_of_pack, kitchen_pack};
+use crate::packs::{KitchenInput, PACK_FOLDERS, PackError, is_of_pack, kitchen_pack};
 use crate::proof::chart::Chart;
 use crate::proof::tape::{TapeInput, tape};
 use crate::wraps::Onlookers;
@@ -39,15 +40,17 @@ pub(super) fn run(words: &Words) -> Result<u8, CommandError> {
         None => loaded,
     };
     let work = work(&loaded)?;
-    let files = with_bar(|tell| pack(&work, tell))?;
-    write(&words.output, &files, overwrite(&words.force))?;
-    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    let mut staged = Staged::new(&words.output, overwrite(&words.force))?;
+    with_bar(|tell| pack(&work, &mut staged, tell))?;
+    let names: Vec<String> = staged.names().map(str::to_owned).collect();
+    write(&words.output, staged)?;
     say(&format!("{}: {}", words.output.display(), names.join(", ")))?;
     Ok(code(&work))
 }
 
-/// The files of the pack by name; `tell` is told how many of how many steps are done.
-pub(super) fn pack(work: &Work, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+/// Makes the files of the pack, each kept on the disk as soon as it is made; `tell` is told how many of how many steps are
+/// done.
+pub(super) fn pack(work: &Work, staged: &mut Staged, tell: &mut dyn FnMut(u64, u64)) -> Result<(), CommandError> {
     let (patterns, left_out) = patterns(&work.cake, &work.plans)?;
     let input = KitchenInput {
         facts: &work.facts,
@@ -57,13 +60,17 @@ pub(super) fn pack(work: &Work, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<(S
         patterns: (&patterns, left_out),
         tapes: &tapes(work)?,
     };
-    Ok(kitchen_pack(&input, tell)?)
+    let mut keep = |name: String, bytes: Vec<u8>| {
+        staged.add(&name, &bytes).map_err(|error| PackError::NotKept { reason: error.to_string() })
+    };
+    Ok(kitchen_pack(&input, &mut keep, tell)?)
 }
 
-/// Writes the pack, and removes what an earlier plan had and this one has not.
-pub(super) fn write(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<(), CommandError> {
-    write_pack(folder, files, overwrite)?;
-    remove_earlier(folder, files)
+/// Puts the files of the pack in their places, and removes what an earlier plan had and this one has not.
+pub(super) fn write(folder: &Path, staged: Staged) -> Result<(), CommandError> {
+    let names: BTreeSet<String> = staged.names().map(str::to_owned).collect();
+    staged.put()?;
+    remove_earlier(folder, &names)
 }
 
 /// The side of each tier unrolled, from the board up.
@@ -78,12 +85,12 @@ fn tapes(work: &Work) -> Result<Vec<Chart>, CommandError> {
 }
 
 /// Removes what an earlier plan had and this one has not: it would be printed or cut with the rest.
-fn remove_earlier(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), CommandError> {
+fn remove_earlier(folder: &Path, kept: &BTreeSet<String>) -> Result<(), CommandError> {
     for below in PACK_FOLDERS {
         let place = folder.join(below);
         for name in ours(&place) {
             let made = if below.is_empty() { name.clone() } else { format!("{below}/{name}") };
-            if !files.iter().any(|(kept, _)| *kept == made) && is_of_pack(&made) {
+            if !kept.contains(&made) && is_of_pack(&made) {
                 remove_ours(&place.join(name))?;
             }
         }

@@ -6,7 +6,7 @@ use std::path::Path;
 use serde::Serialize;
 
 use super::CommandError;
-use crate::files::{Overwrite, free_to_write, write_whole};
+use crate::files::{Overwrite, Staged, free_to_write};
 
 /// Prints lines on standard output. A reader that has gone away (`| head`) is no fault.
 pub(super) fn say(text: &str) -> Result<(), CommandError> {
@@ -47,12 +47,18 @@ pub(super) fn room_for_pack(folder: &Path, names: &[&str], overwrite: Overwrite)
     Ok(())
 }
 
+/// Files of a pack that were made together, on their way into a folder.
+pub(super) fn staged(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<Staged, CommandError> {
+    let mut staged = Staged::new(folder, overwrite)?;
+    for (name, bytes) in files {
+        staged.add(name, bytes)?;
+    }
+    Ok(staged)
+}
+
 /// Writes all files of a pack into a folder; nothing is written while one of their places is taken.
 pub(super) fn write_pack(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<(), CommandError> {
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     room_for_pack(folder, &names, overwrite)?;
-    for (name, bytes) in files {
-        write_whole(&folder.join(name), bytes, overwrite)?;
-    }
-    Ok(())
+    Ok(staged(folder, files, overwrite)?.put()?)
 }

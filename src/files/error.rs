@@ -20,6 +20,12 @@ pub enum FileError {
         /// `a folder` or `a device`.
         what: &'static str,
     },
+    /// A file where a folder was expected.
+    #[error("{}: this is a file; name a folder", path.display())]
+    NotAFolder {
+        /// Its path.
+        path: PathBuf,
+    },
     /// Larger than anything of its sort.
     #[error("{}: the file has {size} bytes, and at most {limit} are read; use a smaller one", path.display())]
     TooLarge {

@@ -31,7 +31,7 @@ pub fn write_new_folder(path: &Path, files: &[(&str, &[u8])]) -> Result<(), File
 }
 
 /// A passing folder with the rights of any new folder.
-fn passing_folder() -> tempfile::Builder<'static, 'static> {
+pub(super) fn passing_folder() -> tempfile::Builder<'static, 'static> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(".tierproof-");
     #[cfg(unix)]

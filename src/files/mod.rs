@@ -10,6 +10,7 @@ mod inside;
 mod lock;
 mod marker;
 mod read;
+mod staged;
 mod write;
 
 pub use error::FileError;
@@ -18,4 +19,5 @@ pub use inside::{inside, stays_inside};
 pub use lock::Lock;
 pub use marker::{MARKER, digest, ours};
 pub use read::read_bounded;
+pub use staged::Staged;
 pub use write::{Overwrite, free_to_write, remove_ours, remove_parts, write_whole};

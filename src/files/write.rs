@@ -31,11 +31,45 @@ pub fn write_whole(path: &Path, bytes: &[u8], overwrite: Overwrite) -> Result<()
     fs::create_dir_all(&folder).map_err(refused)?;
     replace(&folder, &place, bytes).map_err(refused)?;
     if overwrite == Overwrite::Document {
-        return Ok(());
+        Ok(())
+    } else {
+        list(&folder, &place, marker::digest(bytes)).map_err(refused)
     }
-    let mut listed = marker::listed(&folder);
-    listed.insert(name_of(&place), marker::digest(bytes));
-    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+}
+
+/// The same with a passing file that lies on the disk already, of known digest.
+pub(super) fn move_whole(
+    path: &Path,
+    (file, digest): (tempfile::TempPath, String),
+    overwrite: Overwrite,
+) -> Result<(), FileError> {
+    let (folder, place) = free_place(path, overwrite)?;
+    let refused = |reason| FileError::writing(path, reason);
+    fs::create_dir_all(&folder).map_err(refused)?;
+    move_to(&folder, &place, file).map_err(refused)?;
+    if overwrite == Overwrite::Document { Ok(()) } else { list(&folder, &place, digest).map_err(refused) }
+}
+
+/// Remembers in the folder's marker what was written.
+fn list(folder: &Path, place: &Path, digest: String) -> io::Result<()> {
+    let mut listed = marker::listed(folder);
+    listed.insert(name_of(place), digest);
+    replace(folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes())
+}
+
+fn move_to(folder: &Path, place: &Path, file: tempfile::TempPath) -> io::Result<()> {
+    match file.persist(place) {
+        Ok(()) => bring_folder_to_disk(folder),
+        // Its place is a link to another disk.
+        Err(error) if error.error.kind() == io::ErrorKind::CrossesDevices => {
+            let mut copy = passing_file(place, folder)?;
+            io::copy(&mut fs::File::open(&error.path)?, &mut copy)?;
+            copy.as_file().sync_all()?;
+            copy.persist(place).map_err(|error| error.error)?;
+            bring_folder_to_disk(folder)
+        }
+        Err(error) => Err(error.error),
+    }
 }
 
 /// Says beforehand whether a file may be written: before long work, or before the first file of several.
@@ -98,27 +132,27 @@ fn is_free_or_ours(folder: &Path, place: &Path) -> Result<bool, FileError> {
 }
 
 fn replace(folder: &Path, place: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = passing_file(place)?;
+    let mut file = passing_file(place, folder)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     file.persist(place).map_err(|error| error.error)?;
     bring_folder_to_disk(folder)
 }
 
-/// A passing file with the rights of the one it replaces, or with those of any new file.
+/// A passing file in a folder with the rights of the one it replaces, or with those of any new file.
 #[cfg(unix)]
-fn passing_file(place: &Path) -> io::Result<tempfile::NamedTempFile> {
+pub(super) fn passing_file(place: &Path, folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     use std::os::unix::fs::PermissionsExt;
     let rights = fs::metadata(place).map_or_else(|_| Permissions::from_mode(0o666), |about| about.permissions());
     let prefix = part_prefix(place);
     let mut builder = tempfile::Builder::new();
-    builder.prefix(&prefix).suffix(PART).permissions(rights).tempfile_in(folder_of(place))
+    builder.prefix(&prefix).suffix(PART).permissions(rights).tempfile_in(folder)
 }
 
 #[cfg(not(unix))]
-fn passing_file(place: &Path) -> io::Result<tempfile::NamedTempFile> {
+pub(super) fn passing_file(place: &Path, folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     let prefix = part_prefix(place);
-    tempfile::Builder::new().prefix(&prefix).suffix(PART).tempfile_in(folder_of(place))
+    tempfile::Builder::new().prefix(&prefix).suffix(PART).tempfile_in(folder)
 }
 
 /// Ending of a passing file.
@@ -147,14 +181,14 @@ fn bring_folder_to_disk(folder: &Path) -> io::Result<()> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use std::fs;
     use std::path::Path;
 
     use super::super::{FileError, MARKER};
     use super::{Overwrite, remove_ours, remove_parts, write_whole};
 
-    fn names(folder: &Path) -> Vec<String> {
+    pub(in crate::files) fn names(folder: &Path) -> Vec<String> {
         let entries = fs::read_dir(folder).expect("folder").filter_map(Result::ok);
         let mut names: Vec<_> = entries.map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
         names.sort();

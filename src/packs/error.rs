@@ -17,6 +17,12 @@ pub enum PackError {
         /// The limit in words.
         limit: &'static str,
     },
+    /// It was made, and could not be kept.
+    #[error("{reason}")]
+    NotKept {
+        /// What the disk said, with the file's name.
+        reason: String,
+    },
     /// The writer of a format refused what it was given.
     #[error("{file} could not be written: {reason}")]
     Writer {

@@ -22,6 +22,9 @@ pub use svg::{svg, svg_marks};
 /// A finished file: its name in the pack's folder, its bytes.
 pub type PackFile = (String, Vec<u8>);
 
+/// What becomes of each file of a pack as soon as it is made: told its name and its bytes.
+pub type Keep<'a> = dyn FnMut(String, Vec<u8>) -> Result<(), PackError> + 'a;
+
 use crate::proof::facts::Facts;
 
 /// What `measure --json` prints, as a file of a pack.

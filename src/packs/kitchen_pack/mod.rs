@@ -1,4 +1,4 @@
-//! The kitchen pack: what the decorator works from, made in memory.
+//! The kitchen pack: what the decorator works from, each file handed over as it is made.
 //!
 //! In: the measurements, the cake with its planned wraps, and the sheets they are printed on. Out: file names and bytes.
 //! One folder or file here for each thing that is made; [`kitchen_pack`] is the list.
@@ -10,7 +10,7 @@ mod sheets;
 mod templates;
 
 use super::ics::{Calendar, ics};
-use super::{PackError, PackFile, measurements};
+use super::{Keep, PackError, PackFile, measurements};
 use crate::cake::Cake;
 use crate::kitchen::{Pattern, Schedule, schedule};
 use crate::proof::chart::Chart;
@@ -55,19 +55,27 @@ pub fn is_of_pack(name: &str) -> bool {
 
 /// The whole pack: `sheets.pdf`, `sheets-mirrored.pdf` and `sheets/*.png` where anything is printed; `templates.pdf` and
 /// `templates/*.svg`; `make-list.pdf` and `make-list.csv`; `placing.pdf`; `plan.ics` where there is a hand-over; `measurements.json`.
-/// `tell` hears how many of how many steps are done.
+/// `keep` is given each file as it is made, so that no more than one need be held; `tell` hears how many of how many steps are
+/// done.
 ///
 /// # Errors
 /// Whatever stops one of the files; then there is no pack.
-pub fn kitchen_pack(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<PackFile>, PackError> {
-    let mut files = sheets::files(input, tell)?;
-    files.extend(templates::files(input)?);
+pub fn kitchen_pack(
+    input: &KitchenInput,
+    keep: &mut Keep<'_>,
+    tell: &mut dyn FnMut(u64, u64),
+) -> Result<(), PackError> {
+    sheets::files(input, keep, tell)?;
     let plan = schedule(input.cake, input.sheets.sheets.len());
-    files.extend(make_list::files(input, plan.as_ref())?);
-    files.extend(placing::files(input)?);
-    files.extend(plan.as_ref().map(|plan| calendar(input, plan)));
-    files.push(measurements(input.facts)?);
-    Ok(files)
+    let others = [templates::files(input)?, make_list::files(input, plan.as_ref())?, placing::files(input)?];
+    for (name, bytes) in others.into_iter().flatten() {
+        keep(name, bytes)?;
+    }
+    if let Some((name, bytes)) = plan.as_ref().map(|plan| calendar(input, plan)) {
+        keep(name, bytes)?;
+    }
+    let (name, bytes) = measurements(input.facts)?;
+    keep(name, bytes)
 }
 
 /// `plan.ics`, stamped with the day it was planned, else that of the hand-over.

@@ -49,7 +49,15 @@ fn made(more: &str) -> (Vec<PackFile>, Facts, Vec<Finding>) {
         patterns: (&patterns, left_out),
         tapes: &[tapes],
     };
-    let make = || kitchen_pack(&input, &mut |done, of| assert!(done < of)).unwrap();
+    let make = || {
+        let mut files: Vec<PackFile> = Vec::new();
+        let mut keep = |name: String, bytes: Vec<u8>| {
+            files.push((name, bytes));
+            Ok(())
+        };
+        kitchen_pack(&input, &mut keep, &mut |done, of| assert!(done < of)).unwrap();
+        files
+    };
     let files = make();
     assert_eq!(files, make(), "the same cake gives the same bytes");
     (files, facts, findings)
@@ -78,7 +86,10 @@ fn nothing_printed_makes_no_sheets() {
 fn a_picture_of_a_sheet_shows_every_print_where_the_facts_say() {
     let (files, facts, _) = made(&format!("{WRAP}{}", topper(25)));
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
-    assert_eq!(names[..3], ["sheets.pdf", "sheets-mirrored.pdf", "sheets/sheet-01.png"]);
+    let pictures: Vec<String> =
+        (1..=facts.sheets.len()).map(|number| format!("sheets/sheet-{number:02}.png")).collect();
+    assert_eq!(names[..pictures.len()], pictures);
+    assert_eq!(names[pictures.len()..][..2], ["sheets.pdf", "sheets-mirrored.pdf"]);
     assert_eq!(names.iter().filter(|name| name.starts_with("sheets")).count(), 2 + facts.sheets.len());
     let strips = &facts.wraps[0].strips;
     assert!(strips.iter().all(|strip| strip.sheet.is_some()) && facts.pieces[0].prints[0].sheet.is_some());

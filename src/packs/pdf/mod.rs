@@ -29,4 +29,4 @@ pub use page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
 pub use paper::{MARGIN, paper_of, paper_size};
 pub use table::{Align, Cell, Column, Row, Table};
 pub use typeset::{Style, Words, break_lines, mm_of_points};
-pub use write::write;
+pub use write::{Press, write};

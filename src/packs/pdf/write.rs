@@ -1,6 +1,7 @@
 //! Pages into a PDF file, by krilla. Points, y down from the page's top left, as krilla has it.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use glam::DVec2;
 use krilla::color::rgb;
@@ -16,7 +17,7 @@ use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document, SerializeSettings};
 
-use super::page::{Booklet, Bookmark, Facing, Frame, Mark, Pen, Print, Trace};
+use super::page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
 use super::typeset::Words;
 use crate::art::{Colour, FontFile, Run};
 use crate::packs::PackError;
@@ -26,29 +27,60 @@ use crate::packs::PackError;
 /// # Errors
 /// [`PackError::Writer`] with the PDF writer's own words.
 pub fn write(booklet: &Booklet) -> Result<Vec<u8>, PackError> {
-    let settings = SerializeSettings { enable_tagging: false, ..SerializeSettings::default() };
-    let mut document = Document::new_with(settings);
-    let mut hand = Hand::default();
+    let mut press = Press::default();
     for page in &booklet.pages {
+        press.page(page)?;
+    }
+    press.finish(booklet)
+}
+
+/// A file in the making, page by page: of a page nothing is held but what it is packed to.
+pub struct Press {
+    document: Document,
+    hand: Hand,
+}
+
+impl Default for Press {
+    /// A file without pages.
+    fn default() -> Self {
+        let settings = SerializeSettings { enable_tagging: false, ..SerializeSettings::default() };
+        Self { document: Document::new_with(settings), hand: Hand::default() }
+    }
+}
+
+impl Press {
+    /// Adds a page.
+    ///
+    /// # Errors
+    /// [`PackError::Writer`] with the PDF writer's own words.
+    pub fn page(&mut self, page: &Page) -> Result<(), PackError> {
         let [width, height] = page.size.map(points);
         let paper = PageSettings::from_wh(width, height).ok_or_else(|| failed("the page has no size"))?;
-        let mut sheet = document.start_page_with(paper);
+        let mut sheet = self.document.start_page_with(paper);
         let mut surface = sheet.surface();
         for mark in &page.marks {
-            hand.draw(&mut surface, mark)?;
+            self.hand.draw(&mut surface, mark)?;
         }
         surface.finish();
         sheet.finish();
+        Ok(())
     }
-    document.set_outline(outline(&booklet.bookmarks));
-    document.set_metadata(
-        Metadata::new()
-            .title(booklet.title.clone())
-            .description(format!("Revision {}", booklet.revision))
-            .language("en".to_owned())
-            .creator(concat!("Tierproof ", env!("CARGO_PKG_VERSION")).to_owned()),
-    );
-    document.finish().map_err(|error| failed(&error.to_string()))
+
+    /// The finished file, with the title, the revision and the bookmarks of a booklet.
+    ///
+    /// # Errors
+    /// [`PackError::Writer`] with the PDF writer's own words.
+    pub fn finish(mut self, booklet: &Booklet) -> Result<Vec<u8>, PackError> {
+        self.document.set_outline(outline(&booklet.bookmarks));
+        self.document.set_metadata(
+            Metadata::new()
+                .title(booklet.title.clone())
+                .description(format!("Revision {}", booklet.revision))
+                .language("en".to_owned())
+                .creator(concat!("Tierproof ", env!("CARGO_PKG_VERSION")).to_owned()),
+        );
+        self.document.finish().map_err(|error| failed(&error.to_string()))
+    }
 }
 
 fn failed(reason: &str) -> PackError {
@@ -91,11 +123,11 @@ fn outline(bookmarks: &[Bookmark]) -> Outline {
     outline
 }
 
-/// Draws marks; keeps each font and each picture so that it is embedded once.
+/// Draws marks; keeps each font and each photograph so that it is embedded once.
 #[derive(Default)]
 struct Hand {
     fonts: BTreeMap<FontFile, Font>,
-    pictures: BTreeMap<usize, Image>,
+    photographs: BTreeMap<usize, (Arc<Vec<u8>>, Image)>,
 }
 
 impl Hand {
@@ -146,23 +178,31 @@ impl Hand {
     }
 
     fn picture(&mut self, surface: &mut Surface, frame: Frame, print: &Print) -> Result<(), PackError> {
-        let key = std::sync::Arc::as_ptr(&print.file) as usize;
-        let image = match self.pictures.get(&key) {
-            Some(image) => image.clone(),
-            None => {
-                let data = Data::from(std::sync::Arc::clone(&print.file));
-                let image = if print.lossless { Image::from_png(data, false) } else { Image::from_jpeg(data, true) };
-                let image = image.map_err(|reason| failed(&reason))?;
-                self.pictures.insert(key, image.clone());
-                image
-            }
-        };
+        let image = self.image(print)?;
         let size = Size::from_wh(points(frame.width), points(frame.height))
             .ok_or_else(|| failed("a picture has no room on its page"))?;
         surface.push_transform(&Transform::from_translate(points(frame.x), points(frame.y)));
         surface.draw_image(image, size);
         surface.pop();
         Ok(())
+    }
+}
+
+impl Hand {
+    fn image(&mut self, print: &Print) -> Result<Image, PackError> {
+        let data = || Data::from(Arc::clone(&print.file));
+        // Of a lossless picture krilla keeps every pixel as long as anyone has it, and each is drawn once.
+        if print.lossless {
+            return Image::from_png(data(), false).map_err(|reason| failed(&reason));
+        }
+        let key = Arc::as_ptr(&print.file) as usize;
+        if let Some((_, image)) = self.photographs.get(&key) {
+            return Ok(image.clone());
+        }
+        let image = Image::from_jpeg(data(), true).map_err(|reason| failed(&reason))?;
+        // With its bytes: no other file comes to lie in their place.
+        self.photographs.insert(key, (Arc::clone(&print.file), image.clone()));
+        Ok(image)
     }
 }
 

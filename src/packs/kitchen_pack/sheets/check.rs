@@ -5,14 +5,14 @@ use glam::DVec2;
 use super::lie::{Hand, Lie};
 use super::{legend, words};
 use crate::packs::kitchen_pack::KitchenInput;
-use crate::packs::pdf::{Booklet, Bookmark, Facing, MARGIN, Page, Style, break_lines, paper_of, paper_size};
+use crate::packs::pdf::{Facing, MARGIN, Page, Style, break_lines, paper_of, paper_size};
 use crate::sheets::LEGEND;
 
-/// Adds the page where a sheet lacks something.
-pub(super) fn set(book: &mut Booklet, input: &KitchenInput, hand: Hand) {
+/// The page, where a sheet lacks something.
+pub(super) fn page(input: &KitchenInput, hand: Hand) -> Option<Page> {
     let lacking = lacking(input, hand);
     if lacking.is_empty() {
-        return;
+        return None;
     }
     let mut page = Page::new(paper_size(paper_of(&input.cake.design)));
     let mut y = MARGIN;
@@ -37,8 +37,7 @@ pub(super) fn set(book: &mut Booklet, input: &KitchenInput, hand: Hand) {
     for text in lacking.iter().take(most) {
         line(&mut page, text, Style::BODY);
     }
-    book.bookmarks.push(Bookmark { title: "check page".to_owned(), page: book.pages.len(), y: 0.0 });
-    book.pages.push(page);
+    Some(page)
 }
 
 /// What sheets have no room for, in words.

@@ -23,35 +23,42 @@ use glam::DVec2;
 use super::KitchenInput;
 use crate::art::{EncodeError, Picture, encode_png_at};
 use crate::measure::MM_PER_INCH;
-use crate::packs::pdf::{Booklet, Bookmark, Mark, Page, Print as Image, draw, write};
-use crate::packs::{PackError, PackFile};
+use crate::packs::pdf::{Booklet, Bookmark, Mark, Page, Press, Print as Image, draw};
+use crate::packs::{Keep, PackError};
 use crate::sheets::{Painted, Placed, Print, PrintedSheet, paint};
 pub(super) use legend::set as set_legend;
 pub(super) use lie::{Hand, Lie};
 pub(super) use words::title as sheet_title;
 
-/// All files; none where nothing is printed.
-pub(super) fn files(input: &KitchenInput, tell: &mut dyn FnMut(u64, u64)) -> Result<Vec<PackFile>, PackError> {
-    if input.sheets.sheets.is_empty() {
-        return Ok(Vec::new());
+/// Makes all files; none where nothing is printed. One sheet is held at a time, and of one PDF what its pictures are packed to.
+pub(super) fn files(
+    input: &KitchenInput,
+    keep: &mut Keep<'_>,
+    tell: &mut dyn FnMut(u64, u64),
+) -> Result<(), PackError> {
+    let sheets = &input.sheets.sheets;
+    if sheets.is_empty() {
+        return Ok(());
     }
-    let (mut plain, mut mirrored) = (book(input, Hand::Right), book(input, Hand::Mirrored));
-    let mut pictures = Vec::new();
-    for (number, sheet) in input.sheets.sheets.iter().enumerate() {
-        tell(number as u64, input.sheets.sheets.len() as u64);
-        let made = Made::of(input, (number, sheet))?;
-        plain.pages.push(made.plain);
-        mirrored.pages.push(made.mirrored);
-        pictures.push((picture_name(number), made.png));
+    let (count, mut done) = (2 * sheets.len() as u64, 0..);
+    for (name, hand) in [("sheets.pdf", Hand::Right), ("sheets-mirrored.pdf", Hand::Mirrored)] {
+        let (mut book, mut press) = (book(input, hand), Press::default());
+        for (number, sheet) in sheets.iter().enumerate() {
+            tell(done.next().unwrap_or_default(), count);
+            let (page, picture) = made(input, (number, sheet), hand)?;
+            press.page(&page)?;
+            // What the words stand beside is the same on both; only the one as it is seen is a picture too.
+            if hand == Hand::Right {
+                keep(picture_name(number), png(&picture, &page, sheet.sheet.ppi)?)?;
+            }
+        }
+        if let Some(page) = check::page(input, hand) {
+            book.bookmarks.push(Bookmark { title: "check page".to_owned(), page: sheets.len(), y: 0.0 });
+            press.page(&page)?;
+        }
+        keep(name.to_owned(), press.finish(&book)?)?;
     }
-    for (book, hand) in [(&mut plain, Hand::Right), (&mut mirrored, Hand::Mirrored)] {
-        check::set(book, input, hand);
-    }
-    let mut files = vec![("sheets.pdf".to_owned(), write(&plain)?)];
-    drop(plain);
-    files.push(("sheets-mirrored.pdf".to_owned(), write(&mirrored)?));
-    files.extend(pictures);
-    Ok(files)
+    Ok(())
 }
 
 fn picture_name(number: usize) -> String {
@@ -71,41 +78,43 @@ fn book(input: &KitchenInput, hand: Hand) -> Booklet {
     }
 }
 
-/// One sheet, made: its pages and its picture. Only one sheet's pixels are held at a time.
-struct Made {
-    plain: Page,
-    mirrored: Page,
-    png: Vec<u8>,
+/// One sheet: its page, and its prints as pixels.
+fn made(
+    input: &KitchenInput,
+    (number, sheet): (usize, &PrintedSheet),
+    hand: Hand,
+) -> Result<(Page, Picture), PackError> {
+    let ppi = sheet.sheet.ppi;
+    let per_mm = per_mm(ppi);
+    let [width, height] = (sheet.size() * per_mm).round().to_array().map(|side| side.max(1.0) as u32);
+    let mut picture = Picture::filled(width, height, [255; 4]);
+    let mut page = Page::new(sheet.size().to_array());
+    for placed in &sheet.placed {
+        let Some(print) = input.sheets.prints.get(placed.print) else { continue };
+        let mut painted = paint(input.cake, input.plans, (print, ppi));
+        if placed.turned {
+            painted.picture = painted.picture.turned();
+        }
+        let corner = ((placed.at * per_mm).round() - f64::from(painted.bleed)).max(DVec2::ZERO);
+        picture.lay(&painted.picture, (corner.x as u32, corner.y as u32));
+        if hand == Hand::Mirrored {
+            painted.picture = painted.picture.mirrored();
+        }
+        let frame = frame(&Lie::of(sheet, placed, hand), (placed, print), &painted);
+        page.marks.push(Mark::Picture(frame, Image::lossless(&painted.picture)?));
+    }
+    annotate(&mut page, input, (number, sheet, hand));
+    Ok((page, picture))
 }
 
-impl Made {
-    fn of(input: &KitchenInput, (number, sheet): (usize, &PrintedSheet)) -> Result<Self, PackError> {
-        let ppi = sheet.sheet.ppi;
-        let per_mm = f64::from(ppi) / MM_PER_INCH;
-        let [width, height] = (sheet.size() * per_mm).round().to_array().map(|side| side.max(1.0) as u32);
-        let mut picture = Picture::filled(width, height, [255; 4]);
-        let mut pages = [Hand::Right, Hand::Mirrored].map(|hand| (Page::new(sheet.size().to_array()), hand));
-        for placed in &sheet.placed {
-            let Some(print) = input.sheets.prints.get(placed.print) else { continue };
-            let painted = paint(input.cake, input.plans, (print, ppi));
-            let lying = if placed.turned { painted.picture.turned() } else { painted.picture.clone() };
-            let corner = ((placed.at * per_mm).round() - f64::from(painted.bleed)).max(DVec2::ZERO);
-            picture.lay(&lying, (corner.x as u32, corner.y as u32));
-            for (page, hand) in &mut pages {
-                let image =
-                    if *hand == Hand::Mirrored { Image::lossless(&lying.mirrored()) } else { Image::lossless(&lying) };
-                page.marks
-                    .push(Mark::Picture(frame(&Lie::of(sheet, placed, *hand), (placed, print), &painted), image?));
-            }
-        }
-        for (page, hand) in &mut pages {
-            annotate(page, input, (number, sheet, *hand));
-        }
-        let [(plain, _), (mirrored, _)] = pages;
-        let png = encode_png_at(&draw(&picture, &plain.marks, per_mm), ppi)
-            .map_err(|error: EncodeError| PackError::Writer { file: "sheets/*.png", reason: error.to_string() })?;
-        Ok(Self { plain, mirrored, png })
-    }
+fn per_mm(ppi: u32) -> f64 {
+    f64::from(ppi) / MM_PER_INCH
+}
+
+/// The picture of a sheet, with its words and marks.
+fn png(picture: &Picture, page: &Page, ppi: u32) -> Result<Vec<u8>, PackError> {
+    encode_png_at(&draw(picture, &page.marks, per_mm(ppi)), ppi)
+        .map_err(|error: EncodeError| PackError::Writer { file: "sheets/*.png", reason: error.to_string() })
 }
 
 /// Where a painted print goes with its bleed, so that what is cut has its size to the micrometre.
