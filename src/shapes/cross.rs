@@ -18,34 +18,69 @@ impl Outline {
     /// `towards`: each from where it enters, or from 0 where the line starts inside, to where it leaves; in order.
     #[must_use]
     pub fn chords(&self, from: DVec2, towards: DVec2) -> Vec<(f64, f64)> {
-        let mut crossings = Vec::with_capacity(4);
+        let mut chords = Vec::new();
+        self.each_chord((from, towards), |enters, leaves| chords.push((enters, leaves)));
+        chords
+    }
+
+    /// The same, told one by one: nothing is kept.
+    pub fn each_chord(&self, (from, towards): (DVec2, DVec2), mut tell: impl FnMut(f64, f64)) {
+        let mut crossings = Crossings::default();
         for side in self.sides() {
             cross(side, from, towards, &mut crossings);
         }
         // A line that ends outside has crossed an odd number of times only if it started inside.
-        if crossings.len() % 2 == 1 {
-            crossings.push(0.0);
+        if crossings.count % 2 == 1 {
+            crossings.add(0.0);
         }
-        crossings.sort_by(f64::total_cmp);
-        let (mut enters, mut chords) = (None, Vec::with_capacity(crossings.len() / 2));
-        for at in crossings {
-            match enters.take() {
-                Some(start) => chords.push((start, at)),
-                None => enters = Some(at),
+        let mut enters = None;
+        crossings.in_order(|at| match enters.take() {
+            Some(start) => tell(start, at),
+            None => enters = Some(at),
+        });
+    }
+}
+
+/// Where a line crosses an outline: a few places at hand, more of them in a list.
+#[derive(Default)]
+struct Crossings {
+    few: [f64; 8],
+    count: usize,
+    all: Vec<f64>,
+}
+
+impl Crossings {
+    fn add(&mut self, at: f64) {
+        match self.few.get_mut(self.count) {
+            Some(slot) => *slot = at,
+            None => {
+                if self.all.is_empty() {
+                    self.all.extend(self.few);
+                }
+                self.all.push(at);
             }
         }
-        chords
+        self.count += 1;
+    }
+
+    fn in_order(&mut self, tell: impl FnMut(f64)) {
+        let places =
+            if self.all.is_empty() { self.few.get_mut(..self.count).unwrap_or_default() } else { &mut self.all };
+        places.sort_unstable_by(f64::total_cmp);
+        places.iter().copied().for_each(tell);
     }
 }
 
 /// Adds where a line crosses one side, ahead of its start. A side's second end belongs to the next.
-fn cross(side: &Side, from: DVec2, towards: DVec2, crossings: &mut Vec<f64>) {
+fn cross(side: &Side, from: DVec2, towards: DVec2, crossings: &mut Crossings) {
     match *side {
         Side::Line { from: first, to: last } => {
             let (before, after) = (towards.perp_dot(first - from), towards.perp_dot(last - from));
             if (before >= 0.0) != (after >= 0.0) {
                 let ahead = (first - from).lerp(last - from, before / (before - after)).dot(towards);
-                crossings.extend((ahead > 0.0).then_some(ahead));
+                if ahead > 0.0 {
+                    crossings.add(ahead);
+                }
             }
         }
         Side::Arc { centre, radius, start, sweep } => {
@@ -58,7 +93,7 @@ fn cross(side: &Side, from: DVec2, towards: DVec2, crossings: &mut Vec<f64>) {
                 let away = from + towards * ahead - centre;
                 let whole = sweep.abs() >= TAU;
                 if whole || ((away.x.atan2(away.y) - start) * sweep.signum()).rem_euclid(TAU) < sweep.abs() {
-                    crossings.push(ahead);
+                    crossings.add(ahead);
                 }
             }
         }

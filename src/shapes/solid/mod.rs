@@ -18,6 +18,7 @@
 mod block;
 mod near;
 mod overlap;
+mod patches;
 mod skin;
 
 use std::sync::Arc;
@@ -27,6 +28,7 @@ use glam::{DAffine3, DVec3};
 pub use block::{Block, Rope};
 pub use near::near_pairs;
 pub use overlap::{Overlap, overlap};
+pub use patches::{Patch, Patches};
 pub use skin::Skin;
 
 use super::Mesh;

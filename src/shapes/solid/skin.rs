@@ -10,7 +10,7 @@ use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 use parry3d_f64::query::{PointQuery, PointQueryWithLocation};
 use parry3d_f64::shape::{Triangle, TrianglePointLocation};
 
-use super::Depth;
+use super::{Depth, Patches};
 use crate::shapes::Mesh;
 
 /// Triangles that come nearer than this to a place touch it, mm.
@@ -22,6 +22,7 @@ pub struct Skin {
     pub(super) low: DVec3,
     pub(super) high: DVec3,
     tree: OnceLock<Bvh>,
+    patches: OnceLock<Patches>,
 }
 
 impl fmt::Debug for Skin {
@@ -33,13 +34,19 @@ impl fmt::Debug for Skin {
 impl Skin {
     pub(super) fn new(mesh: Arc<Mesh>) -> Option<Self> {
         let (low, high) = mesh.bounds()?;
-        Some(Self { mesh, low, high, tree: OnceLock::new() })
+        Some(Self { mesh, low, high, tree: OnceLock::new(), patches: OnceLock::new() })
     }
 
     /// Least and greatest corner, in its own frame, mm.
     #[must_use]
     pub const fn bounds(&self) -> (DVec3, DVec3) {
         (self.low, self.high)
+    }
+
+    /// Its faces in patches, made when first asked.
+    #[must_use]
+    pub fn patches(&self) -> &Patches {
+        self.patches.get_or_init(|| Patches::of(&self.mesh))
     }
 
     /// Its triangles, in its own frame.

@@ -6,6 +6,10 @@ use super::eyes::LEVELS;
 
 /// Places up a seam: as many as a machine word has bits.
 const TEETH: f64 = 64.0;
+/// Added to a small number, it leaves the number, rounded, in the lowest bits: far quicker here than a conversion.
+const ROUND: f64 = 6_755_399_441_055_744.0;
+/// So that a place whose middle a shadow just reaches counts from below too.
+const HAIR: f64 = 1e-9;
 
 /// A seam's height with what is hidden of it at each eye level, one bit a place from its foot up.
 #[derive(Clone, Debug)]
@@ -24,6 +28,11 @@ impl Comb {
     /// Nothing is left to hide.
     pub fn is_hidden(&self) -> bool {
         self.hidden.iter().all(|&level| level == u64::MAX)
+    }
+
+    /// Does all of it stand above whatever is no higher than this? Sight lines that rise lift no shadow.
+    pub fn is_above(&self, top: f64, slopes: &[f64; LEVELS]) -> bool {
+        top <= self.low && slopes.iter().all(|&slope| slope >= 0.0)
     }
 
     /// The share of the height that is seen, over all eye levels.
@@ -58,13 +67,13 @@ impl Comb {
 /// The places between two heights, of a comb that starts `low` and has so many places to a millimetre.
 fn teeth((from, to): (f64, f64), (low, per_mm): (f64, f64)) -> u64 {
     // A place counts when its middle lies between; counted from below, so that shadows that touch leave no gap.
-    let tooth = |up: f64| {
-        let up = ((up - low) * per_mm - 0.5).clamp(0.0, TEETH);
-        // Rounded up; `ceil` would be a call here.
-        up as u32 + u32::from(f64::from(up as u32) < up)
-    };
-    let (first, end) = (tooth(from), tooth(to));
-    if end > first { (u64::MAX >> (64 - (end - first))) << first } else { 0 }
+    let tooth = |up: f64| (((up - low) * per_mm - HAIR).clamp(0.0, TEETH) + ROUND).to_bits() as u32 & 127;
+    below(tooth(to)) & !below(tooth(from))
+}
+
+/// The places below a number of them.
+const fn below(count: u32) -> u64 {
+    if count < 64 { (1 << count) - 1 } else { u64::MAX }
 }
 
 #[cfg(test)]

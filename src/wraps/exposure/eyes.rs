@@ -62,11 +62,12 @@ impl Eyes {
     /// The azimuths from which a place is faced that looks along any of `normals` (bearings, radians).
     ///
     /// Weighted by the cosine, the sine of the azimuth is evenly spread; so it is cut into even steps, and a step that is
-    /// faced in part counts with exactly that part.
+    /// faced in part counts with exactly that part: seen as the whole step beside it is, where there is one.
     pub fn glances(&self, normals: &[f64]) -> Vec<Glance> {
         let width = self.spread.sin();
         let mut glances = Vec::with_capacity(AZIMUTHS as usize + 1);
         for (from, to) in self.faced(normals) {
+            let first = glances.len();
             let (from, to) = (from.sin() / width, to.sin() / width);
             for (whole, number) in self.whole.iter().zip(0_u32..) {
                 let start = f64::from(number) * STEP - 1.0;
@@ -78,6 +79,7 @@ impl Eyes {
                     glances.push(Glance { towards, weight: (high - low) / 2.0, step: None });
                 }
             }
+            join_parts(&mut glances, first);
         }
         glances
     }
@@ -101,6 +103,23 @@ impl Eyes {
             }
         }
         apart
+    }
+}
+
+/// Of the glances from `first` on, one stretch in order, gives the weight of a step in part at either end to the whole step
+/// beside it.
+fn join_parts(glances: &mut Vec<Glance>, first: usize) {
+    if let [.., Glance { step: Some(_), weight, .. }, Glance { step: None, weight: part, .. }] =
+        glances.get_mut(first..).unwrap_or_default()
+    {
+        *weight += *part;
+        glances.pop();
+    }
+    if let [Glance { step: None, weight: part, .. }, Glance { step: Some(_), weight, .. }, ..] =
+        glances.get_mut(first..).unwrap_or_default()
+    {
+        *weight += *part;
+        glances.remove(first);
     }
 }
 

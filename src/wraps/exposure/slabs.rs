@@ -7,7 +7,7 @@ use crate::shapes::Outline;
 use crate::shapes::solid::{Block, Rope};
 
 /// A rope is cut into so many slabs.
-const ROPE_SLABS: u32 = 8;
+const ROPE_SLABS: u32 = 4;
 
 /// An outline carried up, in its tier's frame.
 #[derive(Clone, Debug)]

@@ -128,8 +128,11 @@ fn shade_slabs(slabs: &[Slab], comb: &mut Comb, curtain: &Curtain) {
     let (from, towards, up) = curtain.in_plan();
     for slab in slabs {
         let (foot, top) = (slab.heights.0 + up, slab.heights.1 + up);
-        for (near, far) in slab.outline.chords(from, towards) {
-            comb.hide(curtain.slopes, |slope| (foot - far * slope, top - near * slope));
+        if comb.is_above(top, curtain.slopes) {
+            continue;
         }
+        slab.outline.each_chord((from, towards), |near, far| {
+            comb.hide(curtain.slopes, |slope| (foot - far * slope, top - near * slope));
+        });
     }
 }
