@@ -3,9 +3,12 @@
 use bevy::asset::{Asset, Assets, Handle, uuid_handle};
 use bevy::image::Image;
 use bevy::math::{Vec3, Vec4};
-use bevy::pbr::Material;
+use bevy::mesh::MeshVertexBufferLayoutRef;
+use bevy::pbr::{Material, MaterialPipeline, MaterialPipelineKey};
 use bevy::reflect::TypePath;
-use bevy::render::render_resource::{AsBindGroup, ShaderType};
+use bevy::render::render_resource::{
+    AsBindGroup, Face, RenderPipelineDescriptor, ShaderType, SpecializedMeshPipelineError,
+};
 use bevy::shader::{Shader, ShaderRef};
 
 use crate::art::Colour;
@@ -103,6 +106,17 @@ impl Material for Finish {
 
     fn enable_prepass() -> bool {
         false
+    }
+
+    /// Bodies are closed: what turns away from a lamp lies behind what faces it, and need not be drawn into its shadow map.
+    fn specialize(
+        _: &MaterialPipeline,
+        descriptor: &mut RenderPipelineDescriptor,
+        _: &MeshVertexBufferLayoutRef,
+        _: MaterialPipelineKey<Self>,
+    ) -> Result<(), SpecializedMeshPipelineError> {
+        descriptor.primitive.cull_mode = Some(Face::Back);
+        Ok(())
     }
 }
 
