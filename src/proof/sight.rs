@@ -38,9 +38,11 @@ impl Sight {
         };
         for body in bodies {
             let is_piece = matches!(body.owner, Owner::Piece(_));
-            for face in body.mesh.faces() {
-                let corners = face.map(|corner| sight.gaze.pixel_and_depth(body.pose.transform_point3(corner)));
-                if let [Some(a), Some(b), Some(c)] = corners {
+            let seen = |&at: &DVec3| sight.gaze.pixel_and_depth(body.pose.transform_point3(at));
+            let corners: Vec<Option<(DVec2, f64)>> = body.mesh.positions.iter().map(seen).collect();
+            let corner = |number: u32| corners.get(number as usize).copied().flatten();
+            for face in &body.mesh.triangles {
+                if let [Some(a), Some(b), Some(c)] = face.map(corner) {
                     sight.draw([a, b, c], is_piece);
                 }
             }
@@ -78,25 +80,35 @@ impl Sight {
         }
     }
 
-    /// Fills one triangle: depth is even across it in inverse distance, as perspective has it.
+    /// Fills one triangle: depth is even across it in inverse distance, as perspective has it. Bodies are closed, so one that
+    /// turns away lies behind one that doesn't.
     fn draw(&mut self, corners: [(DVec2, f64); 3], is_piece: bool) {
         let ([a, b, c], depths) = (corners.map(|(pixel, _)| pixel), corners.map(|(_, depth)| depth));
         let twice = (b - a).perp_dot(c - a);
-        if twice.abs() < 1e-9 || depths.iter().any(|&depth| depth <= 1.0) {
+        // Counter-clockwise with y up is clockwise with y down.
+        if twice > -1e-9 || depths.iter().any(|&depth| depth <= 1.0) {
             return;
         }
         let [low, high] = [a.min(b).min(c), a.max(b).max(c)];
         let (width, height) = self.size;
         let columns = pixels(low.x, high.x, width);
+        // The shares of the corners and the inverse distance grow evenly along a row.
+        let (slopes, inverses) = ([b.y - c.y, c.y - a.y, a.y - b.y].map(|slope| slope / twice), depths.map(f64::recip));
+        let even = |shares: [f64; 3]| shares.iter().zip(inverses).map(|(share, inverse)| share * inverse).sum::<f64>();
+        let slope = even(slopes);
         for y in pixels(low.y, high.y, height) {
+            let at = DVec2::new(*columns.start() as f64 + 0.5, y as f64 + 0.5);
+            let mut shares = [(b - at).perp_dot(c - at), (c - at).perp_dot(a - at), (a - at).perp_dot(b - at)]
+                .map(|share| share / twice);
+            let mut inverse = even(shares);
             for x in columns.clone() {
-                let at = DVec2::new(x as f64 + 0.5, y as f64 + 0.5);
-                let shares = [(b - at).perp_dot(c - at), (c - at).perp_dot(a - at), (a - at).perp_dot(b - at)];
-                let shares = shares.map(|share| share / twice);
                 if shares.iter().all(|&share| share >= -1e-9) {
-                    let inverse: f64 = shares.iter().zip(depths).map(|(share, depth)| share / depth).sum();
                     self.show((x, y), (1.0 / inverse) as f32, is_piece);
                 }
+                shares = std::array::from_fn(|corner| {
+                    shares.get(corner).copied().unwrap_or_default() + slopes.get(corner).copied().unwrap_or_default()
+                });
+                inverse += slope;
             }
         }
     }

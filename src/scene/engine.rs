@@ -99,8 +99,8 @@ async fn find_device() -> Result<RenderCreation, StillError> {
         // Little beyond the core: with more, Bevy sorts meshes on the device, in shaders that Mesa's software
         // rasteriser compiles for longer than it draws. Without control of depth clipping, Bevy runs a shader for every
         // pixel of every shadow map: half of a picture's time there.
-        required_features: adapter.features() & (wgpu::Features::TEXTURE_ADAPTER_SPECIFIC_FORMAT_FEATURES
-            | wgpu::Features::DEPTH_CLIP_CONTROL),
+        required_features: adapter.features()
+            & (wgpu::Features::TEXTURE_ADAPTER_SPECIFIC_FORMAT_FEATURES | wgpu::Features::DEPTH_CLIP_CONTROL),
         required_limits: adapter.limits(),
         ..wgpu::DeviceDescriptor::default()
     };

@@ -8,7 +8,7 @@ pub enum Quality {
     /// Smooth edges and soft shadows.
     #[default]
     Good,
-    /// Smooth edges, few lamps: one of many pictures on a turntable.
+    /// Few lamps, blurred: one of many pictures on a turntable.
     Turning,
     /// As good as it gets, for the proof's large picture.
     Best,
@@ -34,7 +34,9 @@ impl Quality {
         match self {
             Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512 },
             Self::Good => Plan { frames: 5, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 1024 },
-            Self::Turning => Plan { frames: 1, lamps: [2, 1, 3], samples: 4, blurs: true, shadow_map: 512 },
+            // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
+            // triangles of a cake once for every sample that they cover.
+            Self::Turning => Plan { frames: 2, lamps: [1, 1, 3], samples: 1, blurs: true, shadow_map: 512 },
             Self::Best => Plan { frames: 64, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 2048 },
         }
     }

@@ -52,9 +52,20 @@ impl Set {
         });
         world.insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
         let table = lay_table(world);
-        let lamps = lamps(&plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach())).id()).collect();
-        let eye = world.spawn(eye(&plan)).id();
+        let lamps = hung(world, &plan);
+        let eye = world.spawn((Camera3d::default(), camera(), eye(&plan))).id();
         Self { plan, eye, cast: Cast::new(most), lamps, table, radius: 10.0, floor: 0.0 }
+    }
+
+    /// Takes pictures by another plan from now on; the bodies stay as they are.
+    pub(super) fn plan(&mut self, world: &mut World, plan: Plan) {
+        for lamp in self.lamps.drain(..) {
+            world.despawn(lamp);
+        }
+        self.lamps = hung(world, &plan);
+        self.plan = plan;
+        world.entity_mut(self.eye).insert(eye(&plan));
+        world.insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
     }
 
     /// Puts the bodies of a stage on the set; those that are there already stay.
@@ -96,6 +107,11 @@ impl Set {
     }
 }
 
+/// The lamps of a plan.
+fn hung(world: &mut World, plan: &Plan) -> Vec<Entity> {
+    lamps(plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach())).id()).collect()
+}
+
 /// A lamp that is turned later.
 fn light() -> DirectionalLight {
     DirectionalLight { shadow_maps_enabled: true, ..DirectionalLight::default() }
@@ -119,8 +135,7 @@ fn eye(plan: &Plan) -> impl Bundle {
     let samples = if plan.samples > 1 { Msaa::Sample4 } else { Msaa::Off };
     // A single frame needs its shadows blurred; over several the lamps do that, and the cheap filter is half the time.
     let shadows = if plan.blurs { ShadowFilteringMethod::Gaussian } else { ShadowFilteringMethod::Hardware2x2 };
-    let plain = (Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows);
-    (Camera3d::default(), camera(), Hdr, samples, plain)
+    (Hdr, samples, Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows)
 }
 
 /// A target of half floats.
@@ -132,8 +147,12 @@ pub(super) fn new_target(world: &mut World, width: u32, height: u32) -> Handle<I
 
 /// Where within a pixel a frame looks, px from its middle: a tent, two pixels wide (edges neither stepped nor blurred).
 fn nudge(plan: &Plan, frame: u32) -> DVec2 {
-    if plan.frames == 1 {
-        return DVec2::ZERO;
+    match (plan.frames, frame) {
+        (1, _) => return DVec2::ZERO,
+        // Too few for a spread that is even in every direction.
+        (2, 0) => return DVec2::splat(-0.25),
+        (2, _) => return DVec2::splat(0.25),
+        _ => {}
     }
     let tent = |even: f64| {
         if even < 0.5 { (2.0 * even).sqrt() - 1.0 } else { 1.0 - (2.0 - 2.0 * even).sqrt() }

@@ -70,7 +70,7 @@ pub fn take_many(
     take_each(stage, &cameras, watch)
 }
 
-/// The same with a quality for each picture. The engine starts once for pictures of one quality that follow each other.
+/// The same with a quality for each picture.
 ///
 /// # Errors
 /// As [`take_many`].
@@ -92,8 +92,11 @@ pub fn take_each(
     let mut kept: Option<Studio> = None;
     for (camera, quality) in cameras {
         let plan = quality.plan();
-        let mut studio = match kept.take().filter(|studio| studio.set.plan == plan) {
-            Some(studio) => studio,
+        let mut studio = match kept.take() {
+            Some(mut studio) => {
+                studio.plan(plan)?;
+                studio
+            }
             None => {
                 let mut studio = Studio::open(plan)?;
                 studio.follow(stage)?;
@@ -135,15 +138,27 @@ impl Studio {
     pub(super) fn follow(&mut self, stage: &Stage) -> Result<(), StillError> {
         let world = self.app.world_mut();
         self.set.follow(stage, world);
-        let shadow_map = self.set.plan.shadow_map;
-        world.insert_resource(DirectionalLightShadowMap { size: 64 });
-        self.warm_up()?;
-        self.app.world_mut().insert_resource(DirectionalLightShadowMap { size: shadow_map });
-        Ok(())
+        self.warm_up()
+    }
+
+    /// Takes pictures by another plan from now on, if it is another one.
+    fn plan(&mut self, plan: Plan) -> Result<(), StillError> {
+        if plan == self.set.plan {
+            return Ok(());
+        }
+        self.set.plan(self.app.world_mut(), plan);
+        self.warm_up()
     }
 
     /// Draws small pictures until every mesh, picture, finish and pipeline is on the device.
     fn warm_up(&mut self) -> Result<(), StillError> {
+        self.app.world_mut().insert_resource(DirectionalLightShadowMap { size: 64 });
+        self.until_ready()?;
+        self.app.world_mut().insert_resource(DirectionalLightShadowMap { size: self.set.plan.shadow_map });
+        Ok(())
+    }
+
+    fn until_ready(&mut self) -> Result<(), StillError> {
         let small = new_target(self.app.world_mut(), 16, 16);
         self.aim_at(small);
         for _ in 0..MOST_WARM_UP {

@@ -106,11 +106,12 @@ mod tests {
 
     #[test]
     fn what_faces_the_camera_is_lit_with_one() {
-        for quality in [Quality::Good, Quality::Best] {
-            assert!((light_on(0.0, 0.0, quality) - 0.95).abs() < 0.03);
-            assert!((light_on(0.0, 90.0, quality) - 0.92).abs() < 0.04);
+        // The few lamps of a turntable's picture are a little off.
+        for (quality, more) in [(Quality::Good, 0.0), (Quality::Best, 0.0), (Quality::Turning, 0.04)] {
+            assert!((light_on(0.0, 0.0, quality) - 0.95).abs() < 0.03 + more);
+            assert!((light_on(0.0, 90.0, quality) - 0.92).abs() < 0.04 + more);
             for azimuth in [-90.0, 90.0] {
-                assert!((light_on(azimuth, 0.0, quality) - 0.77).abs() < 0.06);
+                assert!((light_on(azimuth, 0.0, quality) - 0.77).abs() < 0.06 + more);
             }
         }
     }
