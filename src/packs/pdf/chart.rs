@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use super::page::{Frame, Mark, Page, Pen, Print, Trace};
+use super::tags::Role;
 use super::typeset::Style;
 use crate::art::Colour;
 use crate::packs::PackError;
@@ -17,6 +18,7 @@ const HALO: f64 = 0.5;
 /// # Errors
 /// [`PackError::Writer`] for a picture without pixels.
 pub fn lay_chart(page: &mut Page, chart: &Chart, frame: Frame) -> Result<(), PackError> {
+    let from = page.marks.len();
     let scale = (frame.width / chart.size.x).min(frame.height / chart.size.y).min(1.0);
     let place = |at: DVec2| DVec2::new(frame.x, frame.y) + at * scale;
     for mark in &chart.marks {
@@ -39,6 +41,7 @@ pub fn lay_chart(page: &mut Page, chart: &Chart, frame: Frame) -> Result<(), Pac
             }
         }
     }
+    page.tell(from, Role::Figure(chart.title.clone()));
     Ok(())
 }
 

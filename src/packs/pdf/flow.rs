@@ -12,6 +12,7 @@ use glam::DVec2;
 
 use super::page::{Booklet, Bookmark, Frame, Page, Pen};
 use super::paper::{MARGIN, paper_size};
+use super::tags::Role;
 use super::typeset::{Style, break_lines};
 use super::write::write;
 use crate::design::model::Paper;
@@ -29,6 +30,8 @@ pub struct Flow {
     booklet: Booklet,
     page: Page,
     y: f64,
+    /// Of paragraphs, entries and tables.
+    number: u32,
 }
 
 impl Flow {
@@ -41,7 +44,7 @@ impl Flow {
             pages: Vec::new(),
             bookmarks: Vec::new(),
         };
-        Self { booklet, page: Page::new(paper_size(paper)), y: MARGIN }
+        Self { booklet, page: Page::new(paper_size(paper)), y: MARGIN, number: 0 }
     }
 
     /// The whole area between the margins, from the cursor down, mm.
@@ -56,6 +59,12 @@ impl Flow {
     pub fn column(&self) -> Frame {
         let rest = self.rest();
         Frame { x: rest.x + HEADINGS, width: rest.width - HEADINGS, ..rest }
+    }
+
+    /// A number for something that is told of in parts.
+    pub fn number(&mut self) -> u32 {
+        self.number += 1;
+        self.number
     }
 
     /// The page being filled, to draw on freely.
@@ -109,15 +118,18 @@ impl Flow {
         self.page.line(DVec2::new(x, y), DVec2::new(x + 9.0, y), Pen::solid(0.7, ACCENT));
         self.space(2.6);
         let mut at = DVec2::new(x, self.y + Style::HEADING.rise());
+        let from = self.page.marks.len();
         for line in break_lines(heading, Style::HEADING, HEADINGS - 4.0) {
             self.page.text(at, line, Style::HEADING.colour);
             at.y += Style::HEADING.step();
         }
+        self.page.tell(from, Role::Heading(2, heading.to_owned()));
     }
 
     /// Sets a paragraph in the column.
     pub fn paragraph(&mut self, text: &str, style: Style) {
-        self.set(text, style, 0.0);
+        let number = self.number();
+        self.set(text, (style, 0.0), &Role::Paragraph(number));
         self.space(1.4);
     }
 
@@ -127,15 +139,18 @@ impl Flow {
         self.need(style.step());
         let mark = Frame { x: self.column().x, y: self.y + style.rise() - 1.35, width: 1.1, height: 1.1 };
         self.page.block(mark, ACCENT);
-        self.set(text, style, 3.4);
+        let number = self.number();
+        self.set(text, (style, 3.4), &Role::Entry(number));
         self.space(0.7);
     }
 
-    fn set(&mut self, text: &str, style: Style, indent: f64) {
+    fn set(&mut self, text: &str, (style, indent): (Style, f64), role: &Role) {
         for line in break_lines(text, style, self.column().width - indent) {
             self.need(style.step());
             let at = DVec2::new(self.column().x + indent, self.y + style.rise());
+            let from = self.page.marks.len();
             self.page.text(at, line, style.colour);
+            self.page.tell(from, role.clone());
             self.space(style.step());
         }
     }
@@ -166,8 +181,10 @@ fn footer(page: &mut Page, left: &str, right: &str) {
     let [left, right] = [left, right].map(|text| Style::LABEL.line(text));
     let baseline = height - FOOTER;
     let at = DVec2::new(width - MARGIN - right.width, baseline);
+    let from = page.marks.len();
     page.text(DVec2::new(MARGIN, baseline), left, Style::LABEL.colour);
     page.text(at, right, Style::LABEL.colour);
+    page.tell(from, Role::Furniture);
 }
 
 #[cfg(test)]

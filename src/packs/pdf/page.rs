@@ -7,6 +7,7 @@ use glam::DVec2;
 use crate::art::{Colour, EncodeError, Picture, encode_jpeg, encode_png};
 use crate::packs::PackError;
 
+use super::tags::Part;
 use super::typeset::Words;
 
 /// A rectangle on a page, mm.
@@ -137,13 +138,15 @@ pub struct Page {
     pub size: [f64; 2],
     /// In drawing order.
     pub marks: Vec<Mark>,
+    /// What the marks are to a reader, in order; none of them overlap.
+    pub parts: Vec<Part>,
 }
 
 impl Page {
     /// An empty page.
     #[must_use]
     pub const fn new(size: [f64; 2]) -> Self {
-        Self { size, marks: Vec::new() }
+        Self { size, marks: Vec::new(), parts: Vec::new() }
     }
 
     /// Draws a line of text from `at`, its baseline's start.

@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::flow::Flow;
 use super::page::{Frame, Pen, Trace};
+use super::tags::{Heads, Place, Role};
 use super::typeset::{Style, Words, break_lines};
 use crate::art::Colour;
 use crate::proof::ink::{INK, RULE, TONE};
@@ -95,26 +96,29 @@ impl Flow {
     /// Sets a table in `area`'s width, from the cursor down.
     pub fn table(&mut self, table: &Table, area: Frame) {
         let columns = columns(table, area);
-        self.head(table, &columns);
+        let number = self.number();
+        self.head((table, &columns), Some(number));
         let mut odd = false;
-        for row in &table.rows {
+        for (row, count) in table.rows.iter().zip(1..) {
+            let place = Place { table: number, row: count, column: 0, heads: Heads::Row };
             match row {
                 Row::Group(title) => {
                     let cells =
                         [Set { lines: vec![Style::STRONG.line(title)], dots: &[], column: area, align: Align::Left }];
                     // A group's heading stays with the row after it.
                     if self.need(3.0 * (Style::STRONG.step() + 2.0 * PAD)) {
-                        self.head(table, &columns);
+                        self.head((table, &columns), None);
                     }
-                    self.row(&cells, Style::STRONG, None);
+                    let heads = Heads::Rows(columns.len() as u32);
+                    self.row(&cells, (Style::STRONG, None), Some(Place { heads, ..place }));
                     odd = false;
                 }
                 Row::Cells(cells) => {
                     let cells = set(cells, table, &columns);
                     if self.need(height(&cells, Style::BODY)) {
-                        self.head(table, &columns);
+                        self.head((table, &columns), None);
                     }
-                    self.row(&cells, Style::BODY, odd.then_some((area, TONE)));
+                    self.row(&cells, (Style::BODY, odd.then_some((area, TONE))), Some(place));
                     odd = !odd;
                 }
             }
@@ -122,19 +126,24 @@ impl Flow {
         self.space(2.0);
     }
 
-    fn head(&mut self, table: &Table, columns: &[Frame]) {
+    /// The head; one that is repeated on the next page belongs to the page.
+    fn head(&mut self, (table, columns): (&Table, &[Frame]), number: Option<u32>) {
         let heads: Vec<Cell> = table.columns.iter().map(|column| column.title.as_str().into()).collect();
-        self.row(&set_in(&heads, (table, columns), Style::LABEL), Style::LABEL, None);
+        let place = number.map(|table| Place { table, row: 0, column: 0, heads: Heads::Column });
+        self.row(&set_in(&heads, (table, columns), Style::LABEL), (Style::LABEL, None), place);
     }
 
     /// Draws one row at the cursor and moves below it.
-    fn row(&mut self, cells: &[Set], style: Style, ground: Option<(Frame, Colour)>) {
+    fn row(&mut self, cells: &[Set], (style, ground): (Style, Option<(Frame, Colour)>), place: Option<Place>) {
         let (y, tall) = (self.rest().y, height(cells, style));
         if let Some((area, colour)) = ground {
             self.page().block(Frame { y, height: tall, ..area }, colour);
         }
-        for cell in cells {
+        for (cell, column) in cells.iter().zip(0..) {
+            let from = self.page().marks.len();
             self.cell(cell, style, y + PAD);
+            let role = place.map_or(Role::Furniture, |place| Role::Cell(place.in_column(column)));
+            self.page().tell(from, role);
         }
         let ends =
             cells.first().zip(cells.last()).map(|(first, last)| (first.column.x, last.column.x + last.column.width));

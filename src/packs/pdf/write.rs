@@ -18,6 +18,7 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document, SerializeSettings};
 
 use super::page::{Booklet, Bookmark, Facing, Frame, Mark, Page, Pen, Print, Trace};
+use super::tags::Reading;
 use super::typeset::Words;
 use crate::art::{Colour, FontFile, Run};
 use crate::packs::PackError;
@@ -38,13 +39,14 @@ pub fn write(booklet: &Booklet) -> Result<Vec<u8>, PackError> {
 pub struct Press {
     document: Document,
     hand: Hand,
+    reading: Reading,
 }
 
 impl Default for Press {
     /// A file without pages.
     fn default() -> Self {
-        let settings = SerializeSettings { enable_tagging: false, ..SerializeSettings::default() };
-        Self { document: Document::new_with(settings), hand: Hand::default() }
+        let settings = SerializeSettings { enable_tagging: true, ..SerializeSettings::default() };
+        Self { document: Document::new_with(settings), hand: Hand::default(), reading: Reading::default() }
     }
 }
 
@@ -56,11 +58,10 @@ impl Press {
     pub fn page(&mut self, page: &Page) -> Result<(), PackError> {
         let [width, height] = page.size.map(points);
         let paper = PageSettings::from_wh(width, height).ok_or_else(|| failed("the page has no size"))?;
-        let mut sheet = self.document.start_page_with(paper);
+        let Self { document, hand, reading } = self;
+        let mut sheet = document.start_page_with(paper);
         let mut surface = sheet.surface();
-        for mark in &page.marks {
-            self.hand.draw(&mut surface, mark)?;
-        }
+        reading.draw(&mut surface, page, &mut |surface, mark| hand.draw(surface, mark))?;
         surface.finish();
         sheet.finish();
         Ok(())
@@ -71,6 +72,7 @@ impl Press {
     /// # Errors
     /// [`PackError::Writer`] with the PDF writer's own words.
     pub fn finish(mut self, booklet: &Booklet) -> Result<Vec<u8>, PackError> {
+        self.document.set_tag_tree(self.reading.tree());
         self.document.set_outline(outline(&booklet.bookmarks));
         self.document.set_metadata(
             Metadata::new()

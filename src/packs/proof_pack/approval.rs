@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::ProofInput;
-use crate::packs::pdf::{Flow, Frame, MUTED, Pen, Style, TONE, break_lines};
+use crate::packs::pdf::{Flow, Frame, MUTED, Pen, Role, Style, TONE, break_lines};
 
 /// Height of the block, mm.
 const HEIGHT: f64 = 56.0;
@@ -22,10 +22,12 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
         input.facts.revision
     );
     let mut y = area.y + 4.0;
+    let (from, number) = (flow.page().marks.len(), flow.number());
     for line in break_lines(&text, Style::BODY, width) {
         flow.page().text(DVec2::new(left, y + Style::BODY.rise()), line, Style::BODY.colour);
         y += Style::BODY.step();
     }
+    flow.page().tell(from, Role::Paragraph(number));
     let half = (width - 8.0) / 2.0;
     y += LINE;
     field(flow, DVec2::new(left, y), half, "Name");

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::ProofInput;
 use crate::packs::PackError;
-use crate::packs::pdf::{ACCENT, Flow, Frame, Pen, Print, RULE, Style, TONE, break_lines};
+use crate::packs::pdf::{ACCENT, Flow, Frame, Pen, Print, RULE, Role, Style, TONE, break_lines};
 use crate::packs::words::product;
 use crate::proof::shot::Shot;
 
@@ -36,8 +36,7 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) -> Result<(), PackError> 
         let room = Frame { height: area.height - below - GAP, ..area };
         let print = Print::new(&hero.picture)?;
         let frame = Frame { height: room.height.min(room.width / print.proportion), ..room };
-        let filled = flow.page().picture(frame, &print);
-        flow.page().edge(filled, Pen::solid(0.2, RULE));
+        picture(flow, (frame, &print), "The cake as the customer sees it");
         flow.space(frame.height + GAP);
     }
     small_views(flow, &small, width)?;
@@ -57,11 +56,13 @@ fn title(flow: &mut Flow, input: &ProofInput) {
     flow.page().text(DVec2::new(area.x, baseline), Style::KICKER.line("Cake proof"), ACCENT);
     flow.page().text(at, revision, Style::LABEL.colour);
     flow.space(Style::KICKER.step() + 1.0);
+    let from = flow.page().marks.len();
     for line in break_lines(&input.facts.title, Style::TITLE, area.width) {
         let at = DVec2::new(area.x, flow.rest().y + Style::TITLE.rise());
         flow.page().text(at, line, Style::TITLE.colour);
         flow.space(Style::TITLE.step());
     }
+    flow.page().tell(from, Role::Heading(1, input.facts.title.clone()));
     if let Some(approval) = &input.facts.approval {
         let style = if approval.stands { Style::STRONG } else { Style::STRONG.coloured(ACCENT) };
         let at = DVec2::new(area.x, flow.rest().y + style.rise());
@@ -119,6 +120,7 @@ fn strip(flow: &mut Flow, fields: &[(&str, String)]) {
     flow.page().block(Frame { height, ..area }, TONE);
     let mut x = area.x + GUTTER / 2.0;
     for ((label, _), width, lines) in columns {
+        let (from, number) = (flow.page().marks.len(), flow.number());
         let mut at = DVec2::new(x, area.y + 1.6 + Style::LABEL.rise());
         flow.page().text(at, Style::LABEL.line(label), Style::LABEL.colour);
         at.y += Style::LABEL.step() - Style::LABEL.rise() + Style::STRONG.rise();
@@ -126,9 +128,18 @@ fn strip(flow: &mut Flow, fields: &[(&str, String)]) {
             flow.page().text(at, line, Style::STRONG.colour);
             at.y += Style::STRONG.step();
         }
+        flow.page().tell(from, Role::Paragraph(number));
         x += width;
     }
     flow.space(height + GAP);
+}
+
+/// Lays a picture with an edge into a frame.
+fn picture(flow: &mut Flow, (frame, print): (Frame, &Print), words: &str) {
+    let from = flow.page().marks.len();
+    let filled = flow.page().picture(frame, print);
+    flow.page().edge(filled, Pen::solid(0.2, RULE));
+    flow.page().tell(from, Role::Figure(words.to_owned()));
 }
 
 fn small_views(flow: &mut Flow, small: &[(&Shot, &str)], width: f64) -> Result<(), PackError> {
@@ -137,8 +148,7 @@ fn small_views(flow: &mut Flow, small: &[(&Shot, &str)], width: f64) -> Result<(
     for (number, (shot, name)) in small.iter().enumerate() {
         let frame = Frame { x: area.x + (width + GAP) * number as f64, y: area.y, width, height };
         let print = Print::new(&shot.picture)?;
-        let filled = flow.page().picture(frame, &print);
-        flow.page().edge(filled, Pen::solid(0.2, RULE));
+        picture(flow, (frame, &print), &format!("The cake, {name}"));
         let caption = Style::LABEL.line(name);
         let at = DVec2::new(frame.x + (width - caption.width) / 2.0, frame.y + height + 1.0 + Style::LABEL.rise());
         flow.page().text(at, caption, Style::LABEL.colour);

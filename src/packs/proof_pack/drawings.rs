@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::ProofInput;
 use crate::art::Colour;
-use crate::packs::pdf::{Flow, Frame, INK, MUTED, Page, Pen, Style, Trace};
+use crate::packs::pdf::{Flow, Frame, INK, MUTED, Page, Pen, Role, Style, Trace};
 use crate::proof::drawing::{Drawing, TierBox, elevation, plan};
 use crate::proof::span::{Side, Span, levels};
 
@@ -39,7 +39,11 @@ pub(super) fn set(flow: &mut Flow, input: &ProofInput) {
         caption(flow, words);
         let area = flow.column();
         // Both drawings share the cake's own axis, so that one stands under the other.
+        let from = flow.page().marks.len();
         lay(flow.page(), DVec2::new(area.x + area.width / 2.0, area.y), (laid, scale));
+        let sizes: Vec<&str> = laid.drawing.spans.iter().map(|(_, label)| label.as_str()).collect();
+        let says = format!("{words}, drawn 1 : {scale}, with its sizes: {}", sizes.join(", "));
+        flow.page().tell(from, Role::Figure(says));
         flow.space(laid.high(scale) + GAP);
     }
     flow.turn();
