@@ -8,6 +8,8 @@ const puppeteer = require(path.join(process.env.OUTSIDE_NODE, 'node_modules', 'p
 const PHONE = { width: 360, height: 740, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
 const DESK = { width: 1440, height: 900, deviceScaleFactor: 1 };
 const shots = process.env.PAGE_SHOTS;
+// A machine that others share may take its time.
+const PATIENCE = 180000;
 
 class Found {
   constructor() {
@@ -29,6 +31,8 @@ const middle = (page) => page.$eval('#stage', (node) => {
 
 async function open(browser, file, view, scripts) {
   const page = await browser.newPage();
+  page.setDefaultTimeout(PATIENCE);
+  page.setDefaultNavigationTimeout(PATIENCE);
   const asked = [];
   const errors = [];
   page.on('request', (request) => asked.push(request.url()));
@@ -166,8 +170,7 @@ async function fits(page, found, view) {
   found.is(`a finger hits every button at ${view.width} px`, small === 0, small);
 }
 
-async function look(browser, file) {
-  const found = new Found();
+async function look(browser, file, found) {
   const facts = JSON.parse(fs.readFileSync(path.join(path.dirname(file), 'measurements.json')));
   facts.has_seams = facts.wraps.some((wrap) => wrap.seams.length) || facts.tiers.some((tier) => tier.courses.some((course) => ['band', 'rope'].includes(course.kind)));
   for (const [name, view] of [['360', PHONE], ['1440', DESK]]) {
@@ -201,23 +204,34 @@ async function look(browser, file) {
   await paper.page.emulateMediaType('print');
   const printed = (css) => paper.page.$eval(css, (node) => getComputedStyle(node).display !== 'none');
   found.is('on paper there is a large picture and lines to sign on', await printed('.hero') && await printed('.sign') && !await printed('.stage') && !await printed('.tools'));
-  const pdf = await paper.page.pdf({ format: 'A4', printBackground: false });
+  const pdf = await paper.page.pdf({ format: 'A4', printBackground: false, timeout: PATIENCE });
   found.is('it prints', pdf.length > 10000, pdf.length);
   if (shots) { fs.writeFileSync(path.join(shots, `${path.basename(path.dirname(file))}-print.pdf`), pdf); }
   await paper.page.close();
-  return found.list;
 }
 
 async function main() {
-  const browser = await puppeteer.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
   const all = {};
-  try {
-    await browser.defaultBrowserContext().overridePermissions('file:///', ['clipboard-read', 'clipboard-write']).catch(() => {});
-    for (const file of process.argv.slice(2)) {
-      all[file] = await look(browser, file);
+  for (const file of process.argv.slice(2)) {
+    const found = new Found();
+    // A browser a page, one after the other; whatever stops one is told, and the others are still opened.
+    try {
+      const browser = await puppeteer.launch({
+        executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+        args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage'],
+        timeout: PATIENCE,
+        protocolTimeout: PATIENCE,
+      });
+      try {
+        await browser.defaultBrowserContext().overridePermissions('file:///', ['clipboard-read', 'clipboard-write']).catch(() => {});
+        await look(browser, file, found);
+      } finally {
+        await browser.close();
+      }
+    } catch (error) {
+      found.is('the page is gone through to its end', false, error.stack || error);
     }
-  } finally {
-    await browser.close();
+    all[file] = found.list;
   }
   console.log(JSON.stringify(all));
 }
