@@ -142,18 +142,31 @@ pub(super) fn pearls(tier: &CakeTier, course: &CakeCourse, diameter: f64) -> Vec
 }
 
 pub(super) fn piece_bodies(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Body>, CakeError> {
+    Ok(bodies_of(cake, placed, &own_parts(cake, placed, stock)?))
+}
+
+/// The bodies of a piece from its parts in its own frame.
+pub(super) fn bodies_of(cake: &Cake, placed: &CakePiece, parts: &[Part]) -> Vec<Body> {
+    let Some(piece) = cake.designed(placed) else { return Vec::new() };
+    let placed_parts = in_place(cake, placed, parts.to_vec());
+    placed_parts.into_iter().map(|part| part_body(cake, (piece, placed.index), part)).collect()
+}
+
+/// The parts of a piece in its own frame: the same wherever it sits on seats of a kind.
+pub(super) fn own_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Part>, CakeError> {
     let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
-    let parts = placed_parts(cake, placed, stock)?;
-    Ok(parts.into_iter().map(|part| part_body(cake, (piece, placed.index), part)).collect())
+    let makings = Makings { shelf: &cake.shelf, design: &cake.design };
+    let posture = Posture::from(piece.seat.surface);
+    pieces::parts(&piece.form, (posture, &placed.measure), makings, stock)
+        .map_err(|source: PieceError| CakeError { place: format!("piece '{}'", piece.name), source })
 }
 
 /// The parts of a piece in the cake's frame.
 pub(super) fn placed_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -> Result<Vec<Part>, CakeError> {
-    let Some(piece) = cake.designed(placed) else { return Ok(Vec::new()) };
-    let makings = Makings { shelf: &cake.shelf, design: &cake.design };
-    let posture = Posture::from(piece.seat.surface);
-    let parts = pieces::parts(&piece.form, (posture, &placed.measure), makings, stock)
-        .map_err(|source: PieceError| CakeError { place: format!("piece '{}'", piece.name), source })?;
+    Ok(in_place(cake, placed, own_parts(cake, placed, stock)?))
+}
+
+fn in_place(cake: &Cake, placed: &CakePiece, parts: Vec<Part>) -> Vec<Part> {
     let side = placed.side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
     let drape = side.and_then(|(side, tier)| Drape::of(tier, side));
     let placed = parts.into_iter().map(|part| match (&drape, side, part.hold) {
@@ -167,7 +180,7 @@ pub(super) fn placed_parts(cake: &Cake, placed: &CakePiece, stock: &mut Stock) -
         }
         _ => Part { pose: placed.pose * placed.tilt * part.pose, ..part },
     });
-    Ok(placed.collect())
+    placed.collect()
 }
 
 fn part_body(cake: &Cake, (piece, index): (&Piece, usize), part: Part) -> Body {

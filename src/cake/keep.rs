@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::bodies::{board_body, piece_bodies, tier_bodies};
+use super::bodies::{board_body, bodies_of, own_parts, tier_bodies};
 use super::body::{Body, Owner};
-use super::pieces::Stock;
+use super::pieces::{Part, Posture, Stock};
 use super::{Cake, CakeError, CakePiece, CakeTier};
+use crate::design::model::Piece;
 
 /// Bodies of the cake that was shown last.
 ///
@@ -24,7 +25,16 @@ struct Last {
     /// From the board up: each tier with its courses.
     tiers: Vec<Vec<Body>>,
     /// By name.
-    pieces: BTreeMap<String, (CakePiece, Vec<Body>)>,
+    pieces: BTreeMap<String, Kept>,
+}
+
+/// A piece as it was shown last.
+#[derive(Debug)]
+struct Kept {
+    placed: CakePiece,
+    /// In its own frame: they stay while it is only moved.
+    parts: Vec<Part>,
+    bodies: Vec<Body>,
 }
 
 impl Keep {
@@ -33,17 +43,22 @@ impl Keep {
     /// # Errors
     /// A piece whose art can't be cut.
     pub fn bodies(&mut self, cake: &Arc<Cake>) -> Result<Vec<Body>, CakeError> {
-        let last = self.last.take().filter(|last| has_same_makings(&last.cake, cake));
+        let mut last = self.last.take().filter(|last| has_same_makings(&last.cake, cake));
         let mut stock = Stock::default();
         let tiers = cake.tiers.iter().enumerate().map(|(index, tier)| tier_again(last.as_ref(), cake, (index, tier)));
         let tiers: Vec<Vec<Body>> = tiers.collect();
+        let mut before = last.as_mut().map(|last| std::mem::take(&mut last.pieces)).unwrap_or_default();
         let mut pieces = BTreeMap::new();
         let mut order = Vec::with_capacity(cake.pieces.len());
         for placed in &cake.pieces {
-            let Some(name) = cake.designed(placed).map(|piece| piece.name.clone()) else { continue };
-            let bodies = piece_again(last.as_ref(), cake, (&name, placed), &mut stock)?;
-            order.push(bodies.clone());
-            pieces.insert(name, (placed.clone(), bodies));
+            let Some(piece) = cake.designed(placed) else { continue };
+            let (name, was) = before
+                .remove_entry(&piece.name)
+                .map_or_else(|| (piece.name.clone(), None), |(name, was)| (name, Some(was)));
+            let was = last.as_ref().map(|last| &*last.cake).zip(was);
+            let kept = piece_again(was, (cake, placed), &mut stock)?;
+            order.push(kept.bodies.clone());
+            pieces.insert(name, kept);
         }
         let fresh = board_body(cake);
         let board = match &last {
@@ -79,22 +94,38 @@ fn tier_again(last: Option<&Last>, cake: &Cake, (index, tier): (usize, &CakeTier
 }
 
 fn piece_again(
-    last: Option<&Last>,
-    cake: &Cake,
-    (name, placed): (&str, &CakePiece),
+    was: Option<(&Cake, Kept)>,
+    (cake, placed): (&Cake, &CakePiece),
     stock: &mut Stock,
-) -> Result<Vec<Body>, CakeError> {
-    let Some((last, (was, bodies))) = last.and_then(|last| Some((last, last.pieces.get(name)?))) else {
-        return piece_bodies(cake, placed, stock);
+) -> Result<Kept, CakeError> {
+    let anew = |parts: Vec<Part>| {
+        let bodies = bodies_of(cake, placed, &parts);
+        Kept { placed: placed.clone(), parts, bodies }
     };
-    let stands = was.pose == placed.pose && was.tilt == placed.tilt && was.side == placed.side;
-    let side = placed.side.is_none_or(|side| is_same_tier(&last.cake, cake, side.tier));
-    let is_same = stands && side && was.measure == placed.measure;
-    if is_same && last.cake.designed(was) == cake.designed(placed) {
+    let Some((last, was)) = was else { return Ok(anew(own_parts(cake, placed, stock)?)) };
+    let same_parts = has_same_parts((last, &was.placed), (cake, placed));
+    if same_parts && stands_as_before((last, &was.placed), (cake, placed)) {
         let owner = Owner::Piece(placed.index);
-        return Ok(bodies.iter().map(|body| Body { owner, ..body.clone() }).collect());
+        let (placed, mut bodies) = (placed.clone(), was.bodies);
+        bodies.iter_mut().for_each(|body| body.owner = owner);
+        return Ok(Kept { placed, bodies, parts: was.parts });
     }
-    Ok(alike(piece_bodies(cake, placed, stock)?, bodies))
+    let parts = if same_parts { was.parts } else { own_parts(cake, placed, stock)? };
+    let kept = anew(parts);
+    Ok(Kept { bodies: alike(kept.bodies, &was.bodies), ..kept })
+}
+
+/// Whether a piece has the same parts in its own frame as before, wherever it sits.
+fn has_same_parts((last, was): (&Cake, &CakePiece), (cake, placed): (&Cake, &CakePiece)) -> bool {
+    let (Some(before), Some(now)) = (last.designed(was), cake.designed(placed)) else { return false };
+    let posture = |piece: &Piece| Posture::from(piece.seat.surface);
+    before.form == now.form && posture(before) == posture(now) && was.measure == placed.measure
+}
+
+/// Whether a piece stands just where it stood, on the same.
+fn stands_as_before((last, was): (&Cake, &CakePiece), (cake, placed): (&Cake, &CakePiece)) -> bool {
+    let stands = was.pose == placed.pose && was.tilt == placed.tilt && was.side == placed.side;
+    stands && placed.side.is_none_or(|side| is_same_tier(last, cake, side.tier))
 }
 
 /// The same bodies, those with a mesh like an earlier one's with that very mesh.
@@ -111,6 +142,7 @@ fn alike(mut bodies: Vec<Body>, before: &[Body]) -> Vec<Body> {
 mod tests {
     use super::*;
     use crate::art::Shelf;
+    use crate::cake::pieces::trial;
     use crate::cake::{bodies, resolve};
     use crate::design::read_design;
 
@@ -130,6 +162,27 @@ mod tests {
 
     thread_local! {
         static SHELF: Arc<Shelf> = Arc::default();
+        static FLAG: Arc<Shelf> = Arc::new(trial::shelf());
+    }
+
+    #[test]
+    fn a_piece_that_is_moved_keeps_its_own_meshes_and_pictures() {
+        let at = |x: u32| {
+            let text = format!(
+                "unit = 'mm'\n[[tier]]\nname = 'low'\nsize = 200\nheight = 100\n\
+                 [[piece]]\nname = 'flag'\nkind = 'topper'\nart = 'flag.svg'\nheight = 60\nthickness = 3\nfinish = 'white'\n\
+                 print = true\nseat = {{ on = 'low', surface = 'top' }}\nat = {{ x = {x}, z = 0 }}\n"
+            );
+            let design = Arc::new(read_design(&text, "cake.toml").unwrap());
+            Arc::new(resolve(&design, &FLAG.with(Arc::clone)).unwrap())
+        };
+        let mut keep = Keep::default();
+        let face = |bodies: Vec<Body>| bodies.into_iter().find(|body| body.name == "flag · front").unwrap();
+        let before = face(keep.bodies(&at(0)).unwrap());
+        let after = face(keep.bodies(&at(20)).unwrap());
+        assert!((after.pose.translation.x - before.pose.translation.x - 20.0).abs() < 1e-9);
+        assert!(Arc::ptr_eq(&before.mesh, &after.mesh));
+        assert!(Arc::ptr_eq(&before.surface.picture.unwrap(), &after.surface.picture.unwrap()));
     }
 
     /// Names of the bodies whose mesh is another than before.

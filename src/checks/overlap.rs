@@ -47,7 +47,7 @@ pub(super) fn meetings(cake: &Cake, counts: impl Fn(usize) -> bool) -> Meetings 
         crowd.things.iter().map(|thing| matches!(thing.owner, Owner::Piece(piece) if counts(piece))).collect();
     let concerned = |thing: usize| concerned.get(thing).copied().unwrap_or_default();
     let mut deepest = Meetings::new();
-    for (one, other) in near_pairs(&boxes).into_iter().filter(|&(one, other)| concerned(one) || concerned(other)) {
+    for (one, other) in near_pairs(&boxes, concerned) {
         if let Some((pair, depth)) = crowd.compare(one, other) {
             let known = deepest.entry(pair).or_insert(depth);
             *known = known.max(depth);

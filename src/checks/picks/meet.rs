@@ -75,7 +75,7 @@ pub(in crate::checks) fn check(cake: &Cake) -> Vec<Finding> {
         )
         .collect();
     let mut meetings = Meetings { cake, worst: BTreeMap::new(), made: BTreeMap::new(), stock: SolidStock::default() };
-    for (one, other) in near_pairs(&boxes) {
+    for (one, other) in near_pairs(&boxes, |_| true) {
         match (sticks.get(one), sticks.get(other)) {
             (Some(one), Some(other)) => meetings.sticks(one, other),
             (Some(stick), None) => {
