@@ -51,9 +51,11 @@ fn tell(what: &str, times: &FrameTimes) -> Result<(), CommandError> {
     let ms = |time: Duration| time.as_secs_f64() * 1e3;
     let (half, most, all) = (times.within(50), times.within(95), times.within(100));
     say(&format!(
-        "{what}: half within {:.2} ms, 95 % within {:.2} ms, all within {:.2} ms",
+        "{what}: half within {:.2} ms, 95 % within {:.2} ms, all within {:.2} ms, drawn {} x {} px",
         ms(half),
         ms(most),
-        ms(all)
+        ms(all),
+        times.size.0,
+        times.size.1
     ))
 }

@@ -61,27 +61,32 @@ impl Cast {
 
     /// Puts these bodies on the stage instead of those there: what is as it was stays untouched.
     pub(super) fn follow(&mut self, bodies: &[Body], world: &mut World) {
-        let before = std::mem::take(&mut self.actors);
-        let mut before = before.into_iter();
+        let mut count = 0;
+        let mut are_same = true;
         for body in bodies {
+            let key = (Arc::as_ptr(&body.mesh).addr(), surface_key(&body.surface));
+            if let Some(actor) = self.actors.get_mut(count).filter(|actor| (actor.mesh, actor.finish) == key) {
+                actor.stand(body.pose, world);
+                count += 1;
+                continue;
+            }
+            are_same = false;
             let Some(mesh) = self.mesh(&body.mesh, world) else { continue };
             let finish = self.finish(&body.surface, world);
-            let key = (Arc::as_ptr(&body.mesh).addr(), surface_key(&body.surface));
-            let actor = match before.next() {
-                Some(was) => was.play(body, ((key.0, mesh), (key.1, finish)), world),
-                None => Actor {
-                    entity: world.spawn((Mesh3d(mesh), MeshMaterial3d(finish), transform(&body.pose))).id(),
-                    mesh: key.0,
-                    finish: key.1,
-                    pose: body.pose,
-                },
-            };
-            self.actors.push(actor);
+            let look = ((key.0, mesh), (key.1, finish));
+            match self.actors.get_mut(count) {
+                Some(actor) => actor.play(body, look, world),
+                None => self.actors.push(Actor::enter(body, look, world)),
+            }
+            count += 1;
         }
-        for gone in before {
+        for gone in self.actors.drain(count.min(self.actors.len())..) {
+            are_same = false;
             world.despawn(gone.entity);
         }
-        self.forget();
+        if !are_same {
+            self.forget();
+        }
     }
 
     /// Lets go of what no body needs any more.
@@ -138,14 +143,18 @@ impl Cast {
     }
 }
 
+/// A mesh and a finish, each with what it is told by.
+type Appearance = ((usize, Handle<EngineMesh>), (SurfaceKey, Handle<Finish>));
+
 impl Actor {
+    /// A new entity for a body.
+    fn enter(body: &Body, ((mesh, form), (finish, paint)): Appearance, world: &mut World) -> Self {
+        let entity = world.spawn((Mesh3d(form), MeshMaterial3d(paint), transform(&body.pose))).id();
+        Self { entity, mesh, finish, pose: body.pose }
+    }
+
     /// The same entity as another body.
-    fn play(
-        self,
-        body: &Body,
-        ((mesh, form), (finish, paint)): ((usize, Handle<EngineMesh>), (SurfaceKey, Handle<Finish>)),
-        world: &mut World,
-    ) -> Self {
+    fn play(&mut self, body: &Body, ((mesh, form), (finish, paint)): Appearance, world: &mut World) {
         let mut entity = world.entity_mut(self.entity);
         if self.mesh != mesh {
             // The box round the old form would hide the new one where it reaches beyond.
@@ -154,10 +163,16 @@ impl Actor {
         if self.finish != finish {
             entity.insert(MeshMaterial3d(paint));
         }
-        if self.pose != body.pose {
-            entity.insert(transform(&body.pose));
+        (self.mesh, self.finish) = (mesh, finish);
+        self.stand(body.pose, world);
+    }
+
+    /// The same body elsewhere.
+    fn stand(&mut self, pose: DAffine3, world: &mut World) {
+        if self.pose != pose {
+            self.pose = pose;
+            world.entity_mut(self.entity).insert(transform(&pose));
         }
-        Self { entity: self.entity, mesh, finish, pose: body.pose }
     }
 }
 

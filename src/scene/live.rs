@@ -62,7 +62,7 @@ pub fn add(app: &mut App) {
     let target = new_target(world, 16, 16);
     let camera = EngineCamera { is_active: false, order: -1, ..camera() };
     world.entity_mut(set.eye).insert((camera, RenderTarget::Image(target.clone().into())));
-    let pace = if is_soft { Pace::SOFT } else { Pace::default() };
+    let pace = if is_soft { Pace::SOFT } else { Pace::CARD };
     let live = Live { set, stage: None, camera: None, target: (target, (16, 16)), due: 0, is_soft, pace, last: None };
     app.insert_resource(live).add_systems(PostUpdate, draw.in_set(LiveSystems)).configure_sets(
         PostUpdate,

@@ -44,9 +44,9 @@ impl Quality {
 
 impl Plan {
     /// For a picture that is drawn anew while somebody moves something, on a graphics card.
-    pub(super) const MOVING: Self = Self { frames: 1, lamps: [2, 1, 5], samples: 4, blurs: true, shadow_map: 1024 };
+    pub(super) const MOVING: Self = Self { frames: 1, lamps: [1, 1, 3], samples: 4, blurs: true, shadow_map: 1024 };
 
     /// The same on a processor that imitates a graphics card: as little as still reads as the same cake.
     pub(super) const MOVING_SOFTLY: Self =
-        Self { frames: 1, lamps: [2, 1, 3], samples: 1, blurs: false, shadow_map: 512 };
+        Self { frames: 1, lamps: [1, 1, 1], samples: 1, blurs: false, shadow_map: 512 };
 }

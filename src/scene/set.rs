@@ -7,7 +7,7 @@ use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
 use bevy::ecs::bundle::Bundle;
 use bevy::ecs::entity::Entity;
 use bevy::ecs::world::World;
-use bevy::image::Image;
+use bevy::image::{Image, ImageSampler};
 use bevy::light::cluster::ClusterConfig;
 use bevy::light::{
     CascadeShadowConfig, DirectionalLight, DirectionalLightShadowMap, GlobalAmbientLight, ShadowFilteringMethod,
@@ -142,6 +142,8 @@ fn eye(plan: &Plan) -> impl Bundle {
 pub(super) fn new_target(world: &mut World, width: u32, height: u32) -> Handle<Image> {
     let mut image = Image::new_target_texture(width, height, TextureFormat::Rgba16Float, None);
     image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
+    // A coarse picture that is shown larger is blurred rather than broken into squares.
+    image.sampler = ImageSampler::linear();
     world.resource_mut::<Assets<Image>>().add(image)
 }
 

@@ -1,17 +1,20 @@
 //! How long a frame of the moving picture takes, measured on this machine without a window.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
 use bevy::app::App;
 use bevy::camera::RenderTarget;
 use bevy::render::RenderApp;
 use bevy::render::render_resource::PollType;
-use bevy::render::renderer::{RenderAdapterInfo, RenderDevice};
+use bevy::render::renderer::{RenderAdapterInfo, RenderDevice, RenderQueue};
 
 use crate::proof::view::{Camera, Direction};
 
 use super::engine::{is_imitated, start};
 use super::error::StillError;
+use super::pace::Pace;
 use super::quality::Plan;
 use super::set::{Set, new_target};
 use super::stage::Stage;
@@ -26,8 +29,11 @@ const WARM_UP: u32 = 40;
 pub struct FrameTimes {
     /// What the graphics driver calls the device, and how it is driven.
     pub device: String,
-    /// Each frame, from its first line of code until the device has drawn it, the shortest first.
+    /// From the beginning of each frame to that of the next, the shortest first. As in a window, a frame is prepared while the device
+    /// draws the one before, and never two ahead.
     pub frames: Vec<Duration>,
+    /// How large the pictures were at the end, px: as fine as kept up.
+    pub size: (u32, u32),
 }
 
 impl FrameTimes {
@@ -39,52 +45,68 @@ impl FrameTimes {
     }
 }
 
-/// Walks round a stage by `count` frames of `size` px; `each` gives the stage of each frame, the same again for one that only
+/// Walks round a stage by `count` frames of `size` px at their finest, at the pace of the window; `each` gives the stage of each frame, the same again for one that only
 /// the eye moves in.
 ///
 /// # Errors
 /// When there is no graphics driver, or the device fails.
 pub fn frame_times(
-    each: &mut dyn FnMut(u32) -> std::sync::Arc<Stage>,
+    each: &mut dyn FnMut(u32) -> Arc<Stage>,
     size: (u32, u32),
     count: u32,
 ) -> Result<FrameTimes, StillError> {
     let mut app = start()?;
-    let plan = if is_imitated(app.world()) { Plan::MOVING_SOFTLY } else { Plan::MOVING };
-    let mut set = Set::build(app.world_mut(), plan, StillError::MOST_PIXELS);
+    let is_soft = is_imitated(app.world());
+    let mut pace = if is_soft { Pace::SOFT } else { Pace::CARD };
+    let mut set =
+        Set::build(app.world_mut(), if is_soft { Plan::MOVING_SOFTLY } else { Plan::MOVING }, StillError::MOST_PIXELS);
     let mut stage = each(0);
     set.follow(&stage, app.world_mut());
-    let target = new_target(app.world_mut(), size.0, size.1);
-    app.world_mut().entity_mut(set.eye).insert(RenderTarget::Image(target.into()));
     let (low, high) = stage.bounds();
-    let corners = [low, high];
-    let mut frames = Vec::new();
+    let (mut frames, mut drawn) = (Vec::new(), (0, 0));
+    let mut begin = Instant::now();
+    let done = Arc::new(AtomicU32::new(0));
     for number in 0..WARM_UP + count {
-        let begin = Instant::now();
         let next = each(number);
-        if !std::sync::Arc::ptr_eq(&next, &stage) {
+        if !Arc::ptr_eq(&next, &stage) {
             set.follow(&next, app.world_mut());
             stage = next;
         }
-        let camera = Camera::framing(Direction::new(f64::from(number), 16.0), &corners, size, 0.0);
+        let now = pace.size(size);
+        if std::mem::replace(&mut drawn, now) != now {
+            let target = new_target(app.world_mut(), now.0, now.1);
+            app.world_mut().entity_mut(set.eye).insert(RenderTarget::Image(target.into()));
+        }
+        let camera = Camera::framing(Direction::new(f64::from(number), 16.0), &[low, high], now, 0.0);
         set.set_table(app.world_mut(), &camera);
-        set.frame(app.world_mut(), &camera, (Tile { x: 0, y: 0, width: size.0, height: size.1 }, 0));
+        set.frame(app.world_mut(), &camera, (Tile { x: 0, y: 0, width: now.0, height: now.1 }, 0));
         app.update();
-        wait(&app)?;
-        if number >= WARM_UP {
-            frames.push(begin.elapsed());
-        } else if number + 1 == WARM_UP && !ready(&app, &set.cast)? {
+        wait(&app, &done, number)?;
+        if number + 1 == WARM_UP && !ready(&app, &set.cast)? {
             return Err(StillError::lost(&"the device never took all of the cake"));
+        }
+        let took = std::mem::replace(&mut begin, Instant::now()).elapsed();
+        pace.note(took);
+        if number >= WARM_UP {
+            frames.push(took);
         }
     }
     frames.sort();
-    Ok(FrameTimes { device: device(&app), frames })
+    Ok(FrameTimes { device: device(&app), frames, size: drawn })
 }
 
-/// Waits until the device has drawn what it was given.
-fn wait(app: &App) -> Result<(), StillError> {
-    let device = app.sub_app(RenderApp).world().resource::<RenderDevice>();
-    device.poll(PollType::wait_indefinitely()).map(drop).map_err(|error| StillError::lost(&error))
+/// Waits until the device has drawn all frames before this one, which it was just given.
+fn wait(app: &App, done: &Arc<AtomicU32>, number: u32) -> Result<(), StillError> {
+    let world = app.sub_app(RenderApp).world();
+    let counter = Arc::clone(done);
+    world.resource::<RenderQueue>().on_submitted_work_done(move || {
+        counter.fetch_add(1, Ordering::Relaxed);
+    });
+    while done.load(Ordering::Relaxed) < number {
+        world.resource::<RenderDevice>().poll(PollType::Poll).map_err(|error| StillError::lost(&error))?;
+        std::thread::yield_now();
+    }
+    Ok(())
 }
 
 fn device(app: &App) -> String {
