@@ -10,8 +10,8 @@ use super::{CommandError, Today};
 pub(super) use crate::art::LARGEST_ART;
 use crate::art::{Shelf, load_art};
 use crate::design::{Design, LARGEST_FILE, art_problems, read_design, revision};
-use crate::files::{FileError, inside, read_bounded};
-use crate::proof::approval::{LARGEST_RECORD, RECORD, Record};
+use crate::files::{inside, read_bounded};
+use crate::proof::approval::Record;
 
 /// The file that holds a design, in its folder.
 pub(super) const FILE: &str = "cake.toml";
@@ -86,19 +86,9 @@ pub(super) fn load(path: &Path) -> Result<Loaded, CommandError> {
         shelf: Arc::new(shelf),
         revision: revision.to_string(),
         whole_revision: revision.in_full(),
-        record: load_record(folder_of(&file))?,
+        record: Record::beside(folder_of(&file))?,
         file,
     })
-}
-
-/// The record of approvals beside a design; an empty one where there is none.
-fn load_record(folder: &Path) -> Result<Record, CommandError> {
-    let path = folder.join(RECORD);
-    let bytes = match read_bounded(&path, LARGEST_RECORD) {
-        Err(FileError::Missing { .. }) => return Ok(Record::default()),
-        read => read?,
-    };
-    Ok(Record::read(&String::from_utf8_lossy(&bytes), &path.display().to_string())?)
 }
 
 impl Loaded {

@@ -148,5 +148,9 @@ fn saved(ui: &mut Ui, look: &Look<'_>, wishes: &mut Vec<Wish>) {
     }
     if let Some(work) = look.bench.work() {
         muted(ui, format!("revision {}", work.facts.revision));
+        if let Some(approval) = &work.facts.approval {
+            let stands = if approval.stands { "approved" } else { "▲ changed since it was approved" };
+            muted(ui, stands).on_hover_text(approval.sentence());
+        }
     }
 }

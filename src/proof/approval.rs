@@ -7,9 +7,12 @@
 //! It lies beside the design as [`RECORD`]; a copy of each approved design with its art lies in [`KEPT`], in a folder named by
 //! its revision, so that what changed since can be told.
 
+use std::path::Path;
+
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use crate::files::{FileError, read_bounded};
 use crate::findings::{Code, Finding};
 
 /// Name of the record's file, in the design's folder.
@@ -69,7 +72,7 @@ impl ApprovalFacts {
 pub struct Record(Vec<Approval>);
 
 /// Why an approval can't be read or written down.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, thiserror::Error)]
 pub enum ApprovalError {
     /// The record's file is damaged.
     #[error("{file}{place}: {reason}; take it from a backup, or move it away to begin a new record")]
@@ -81,6 +84,9 @@ pub enum ApprovalError {
         /// What is wrong.
         reason: String,
     },
+    /// The record can't be read.
+    #[error(transparent)]
+    File(#[from] FileError),
     /// A name that is none.
     #[error("the name of who approves {0}")]
     Name(&'static str),
@@ -167,6 +173,18 @@ pub fn long_date(date: Date) -> String {
 }
 
 impl Record {
+    /// The record in a design's folder; an empty one where there is none.
+    ///
+    /// # Errors
+    /// A file that can't be read, or is damaged.
+    pub fn beside(folder: &Path) -> Result<Self, ApprovalError> {
+        let path = folder.join(RECORD);
+        match read_bounded(&path, LARGEST_RECORD) {
+            Err(FileError::Missing { .. }) => Ok(Self::default()),
+            read => Self::read(&String::from_utf8_lossy(&read?), &path.display().to_string()),
+        }
+    }
+
     /// Reads a record; `file` is what messages call it.
     ///
     /// # Errors

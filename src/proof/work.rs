@@ -31,13 +31,14 @@ pub struct Work {
     pub facts: Facts,
 }
 
-/// Works out everything about a design. Pure, and slow where many see the cake: for a command, or a thread of its own.
+/// Works out everything about a design, which may have been approved. Pure, and slow where many see the cake: for a command, or
+/// a thread of its own.
 ///
 /// # Errors
 /// A piece whose art can't be cut.
-pub fn work(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Work, CakeError> {
+pub fn work(design: &Arc<Design>, shelf: &Arc<Shelf>, approval: Option<&Approval>) -> Result<Work, CakeError> {
     let revision = revision(design, &shelf.digests());
-    Ok(work_out(Arc::new(resolve(design, shelf)?), (&revision.to_string(), &revision.in_full()), None))
+    Ok(work_out(Arc::new(resolve(design, shelf)?), (&revision.to_string(), &revision.in_full()), approval))
 }
 
 /// The same about a cake that is resolved already. Its revision, as it is printed and in full, is compared with the one that was

@@ -167,13 +167,16 @@ fn close(mut asked: MessageReader<WindowCloseRequested>, mut room: NonSendMut<Ro
     }
 }
 
-/// When the window is looked at again, another may have changed the design or its art meanwhile.
+/// When the window is looked at again, another may have changed the design, its art or its approvals meanwhile.
 fn focus(mut changes: MessageReader<WindowFocused>, mut room: NonSendMut<Room>) {
     if changes.read().any(|change| change.focused)
         && let Some(open) = &mut room.open
     {
         open.ask_saver(Order::Look);
         open.read_art_again();
+        if let Err(words) = open.read_approvals() {
+            room.say(words, "nothing was changed");
+        }
     }
 }
 

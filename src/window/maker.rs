@@ -104,7 +104,7 @@ mod tests {
     fn order() -> Order {
         let text = "title = 't'\nunit = 'mm'\n[[tier]]\nname = 'base'\nsize = 200\nheight = 100\n";
         let design = Arc::new(read_design(text, "cake.toml").expect("a design"));
-        let work = work(&design, &Arc::new(Shelf::default())).expect("worked out");
+        let work = work(&design, &Arc::new(Shelf::default()), None).expect("worked out");
         Order { pack: Pack::Proof, work: Arc::new(work), folder: PathBuf::from("nowhere") }
     }
 

@@ -17,6 +17,7 @@ use crate::edits::choose::Choice;
 use crate::edits::journal::State;
 use crate::edits::{Edit, Journal, WholeEdit};
 use crate::panels::Said;
+use crate::proof::approval::Record;
 use crate::proof::view::NAMED;
 use crate::scene::Rig;
 
@@ -88,7 +89,9 @@ impl Open {
             began,
         };
         open.stamps = open.stamps();
-        Ok((open, opened.said))
+        let mut said = opened.said;
+        said.extend(open.read_approvals().err());
+        Ok((open, said))
     }
 
     /// Whether it is the design of this folder or file.
@@ -207,6 +210,16 @@ impl Open {
             Some((facts.len(), facts.modified().ok()?))
         };
         self.bench.design().art_paths().into_iter().map(|path| (path.to_owned(), stamp(path))).collect()
+    }
+
+    /// Reads which revision was approved last.
+    ///
+    /// # Errors
+    /// A sentence, when the record can't be read; what was known of it stays.
+    pub(super) fn read_approvals(&mut self) -> Result<(), String> {
+        let record = Record::beside(self.folder()).map_err(|error| error.to_string())?;
+        self.bench.approve(record.last().cloned());
+        Ok(())
     }
 
     /// Reads its art anew when another program changed any of it.

@@ -12,6 +12,7 @@ use crate::design::Design;
 use crate::edits::choose::Thing;
 use crate::edits::{CourseName, Edit, History, Refusal};
 use crate::findings::{Finding, Severity};
+use crate::proof::approval::Approval;
 use crate::proof::work::Work;
 use crate::wraps::WrapPlan;
 
@@ -35,6 +36,8 @@ pub struct Versions {
 pub struct Workbench {
     history: History,
     shelf: Arc<Shelf>,
+    /// The approval that was written down last.
+    approval: Option<Arc<Approval>>,
     cake: Arc<Cake>,
     /// Why the design as it is can't be shown; the cake is that of the last state that could.
     trouble: Option<CakeError>,
@@ -44,6 +47,8 @@ pub struct Workbench {
     /// How grave each finding of it is, and about what.
     severities: Vec<(Thing, Severity)>,
     chosen: Option<Thing>,
+    /// What was chosen when the gesture under way began: each edit of a gesture starts from there.
+    chosen_before: Option<Thing>,
     versions: Versions,
 }
 
@@ -57,6 +62,7 @@ impl Workbench {
         Ok(Self {
             history: History::new(design),
             shelf,
+            approval: None,
             cake,
             trouble: None,
             clashes: Vec::new(),
@@ -64,6 +70,7 @@ impl Workbench {
             work: None,
             severities: Vec::new(),
             chosen: None,
+            chosen_before: None,
             versions: Versions::default(),
         })
     }
@@ -181,8 +188,12 @@ impl Workbench {
     /// # Errors
     /// When the edit is refused; what the gesture showed last stays.
     pub fn hold(&mut self, edit: &Edit) -> Result<(), Refusal> {
+        let is_first = !self.history.is_held();
         self.history.hold(edit)?;
-        let chosen = chosen_after(self.chosen.clone(), edit, (&Arc::clone(self.settled()), self.design()));
+        if is_first {
+            self.chosen_before.clone_from(&self.chosen);
+        }
+        let chosen = chosen_after(self.chosen_before.clone(), edit, (&Arc::clone(self.settled()), self.design()));
         self.follow();
         self.choose(chosen);
         Ok(())
@@ -201,6 +212,7 @@ impl Workbench {
         if self.history.is_held() {
             self.history.cancel_gesture();
             self.follow();
+            self.choose(self.chosen_before.clone());
         }
     }
 
@@ -228,10 +240,18 @@ impl Workbench {
     /// What is to be worked out for the design as it is; `None` in the middle of a gesture, and when that is done.
     #[must_use]
     pub fn job(&self) -> Option<Job> {
-        let design = self.history.now();
-        let is_done = self.work.as_ref().is_some_and(|done| done.job.is_about(design, &self.shelf));
-        let is_wanted = !is_done && !self.history.is_held() && self.trouble.is_none();
-        is_wanted.then(|| Job { design: Arc::clone(design), shelf: Arc::clone(&self.shelf) })
+        let (design, shelf) = (Arc::clone(self.history.now()), Arc::clone(&self.shelf));
+        let job = Job { design, shelf, approval: self.approval.clone() };
+        let is_done = self.work.as_ref().is_some_and(|done| done.job.is(&job));
+        (!is_done && !self.history.is_held() && self.trouble.is_none()).then_some(job)
+    }
+
+    /// Takes the approval that was written down last, to be told when the design has moved on since.
+    pub fn approve(&mut self, approval: Option<Approval>) {
+        if self.approval.as_deref() != approval.as_ref() {
+            self.approval = approval.map(Arc::new);
+            self.versions.settled += 1;
+        }
     }
 
     /// Takes over what was worked out. What is of an earlier state is taken too: it is nearer than what was there before.
@@ -351,6 +371,47 @@ mod tests {
         assert_eq!(chosen(&bench), Some(Thing::Course(CourseName::new("foot", "print"))));
         bench.choose(Some(Thing::Piece("nobody".to_owned())));
         assert_eq!(chosen(&bench), None);
+    }
+
+    #[test]
+    fn what_was_approved_is_told_and_when_it_has_moved_on() {
+        let mut bench = bench();
+        let done = bench.job().unwrap().run();
+        bench.take(done);
+        assert!(bench.work().unwrap().facts.approval.is_none());
+        let revision = crate::design::revision(bench.design(), &bench.shelf().digests()).in_full();
+        bench.approve(Some(Approval::new("M. Example", "2026-11-28".parse().unwrap(), &revision).unwrap()));
+        let work = |bench: &mut Workbench| {
+            let done = bench.job().unwrap().run();
+            bench.take(done);
+            assert!(bench.job().is_none());
+            let approval = bench.work().unwrap().facts.approval.clone().unwrap();
+            (approval.stands, bench.work().unwrap().findings.iter().any(|finding| finding.code.word() == "moved-on"))
+        };
+        assert_eq!(work(&mut bench), (true, false));
+        bench.edit(&Edit::piece("one", PieceEdit::Turn(Angle::degrees(10.0))), NOW).unwrap();
+        assert_eq!(work(&mut bench), (false, true));
+    }
+
+    #[test]
+    fn a_seam_that_is_dragged_stays_chosen_wherever_it_goes() {
+        let mut bench = bench();
+        let done = bench.job().unwrap().run();
+        bench.take(done);
+        let from = Length::mm(bench.plans()[0].seams[0].along);
+        let name = CourseName::new("base", "print");
+        let seam = |along| Some(Thing::Seam(name.clone(), along));
+        let drag = |to| Edit::Course(name.clone(), crate::edits::CourseEdit::MoveSeam(from, to));
+        bench.choose(seam(from));
+        for inches in [1.0, 2.0, 3.0] {
+            bench.hold(&drag(Length::inches(inches))).unwrap();
+            assert_eq!(bench.chosen().cloned(), seam(Length::inches(inches)));
+        }
+        bench.cancel_gesture();
+        assert_eq!(bench.chosen().cloned(), seam(from));
+        bench.hold(&drag(Length::inches(2.0))).unwrap();
+        bench.drop_gesture();
+        assert_eq!(bench.chosen().cloned(), seam(Length::inches(2.0)));
     }
 
     #[test]
