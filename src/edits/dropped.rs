@@ -3,6 +3,7 @@
 use super::choose::{Choice, Thing};
 use super::course::CourseEdit;
 use super::first::{NewCourse, NewKind, NewPiece, first_course};
+use super::snap::rounded;
 use super::{CourseName, Edit, PieceEdit, Refusal, TierEdit, WholeEdit};
 use crate::design::Design;
 use crate::design::model::{At, CourseKind, Surface};
@@ -21,7 +22,8 @@ pub fn dropped(design: &Design, choice: &Choice, path: &str) -> Result<Edit, Ref
         Thing::Tier(name) if choice.place.seat.surface == Surface::Side => Ok(new_wrap(name, path)),
         Thing::Tier(_) | Thing::Board => {
             let kind = NewKind::Topper(path.to_owned());
-            let at = matches!(choice.place.at, At::Plan(_)).then_some(choice.place.at);
+            // A place that a hand chose is as fine as a tape measure shows it.
+            let at = matches!(choice.place.at, At::Plan(_)).then(|| rounded(choice.place.at, design.unit));
             Ok(Edit::Whole(WholeEdit::AddPiece(NewPiece { kind, seat: choice.place.seat.clone(), at })))
         }
     }

@@ -97,30 +97,39 @@ fn stretch_about(at: At, room: Room) -> Option<Value> {
 }
 
 impl NewKind {
+    /// Which kind of piece that is, as a design file says it.
+    const fn word(&self) -> &'static str {
+        match self {
+            Self::Topper(_) => "topper",
+            Self::Plaque(_) => "plaque",
+            Self::Ball => "ball",
+            Self::Scatter => "scatter",
+            Self::Rope | Self::Pearls => "rope",
+            Self::Bow => "bow",
+            Self::Sign(_) => "sign",
+            Self::Rod => "rod",
+            Self::Solid(_) => "solid",
+        }
+    }
+
     /// The keys of a design file that are not left at their defaults.
     fn keys(&self, room: Room) -> Option<Table> {
-        let (kind, what) = match self {
-            Self::Topper(_) => ("topper", "topper"),
-            Self::Plaque(_) => ("plaque", "plaque"),
-            Self::Ball => ("ball", "ball"),
-            Self::Scatter => ("scatter", "scatter"),
-            Self::Rope | Self::Pearls => ("rope", "rope"),
-            Self::Bow => ("bow", "bow"),
-            Self::Sign(_) => ("sign", "sign"),
-            Self::Rod => ("rod", "rod"),
-            Self::Solid(_) => ("solid", "solid"),
-        };
-        let first = |figure: &str| room.first(what, figure);
+        let kind = self.word();
+        let first = |figure: &str| room.first(kind, figure);
         let mut keys = Table::default();
         keys.set("kind", text(kind));
         match self {
             Self::Topper(art) => {
                 keys.set("art", text(art));
+                // Who brings a picture in wants to see it; one who cuts its form in plain paste unticks it.
+                keys.set("print", Value::Truth(true));
                 keys.set("height", length(first("height")?));
                 keys.set("backing", table([("border", length(first("border")?))]));
-                let [across, up, down] = [first("diameter")?, first("into_piece")?, first("into_cake")?];
-                let picks = [("diameter", length(across)), ("into_piece", length(up)), ("into_cake", length(down))];
-                keys.set("picks", table(picks));
+                let mut picks = Table::default();
+                for figure in ["diameter", "into_piece", "into_cake"] {
+                    picks.set(figure, length(first(figure)?));
+                }
+                keys.set("picks", Value::Table(picks));
             }
             Self::Plaque(Some(art)) => {
                 keys.set("art", text(art));
@@ -147,8 +156,8 @@ impl NewKind {
             }
             Self::Rod => {
                 let across = first("across")?;
-                let part =
-                    table([("length", length(first("length")?)), ("from", length(across)), ("to", length(across))]);
+                let long = length(first("length")?);
+                let part = table([("length", long), ("from", length(across)), ("to", length(across))]);
                 keys.set("parts", Value::List(vec![part]));
                 let stick = [("diameter", length(first("stick")?)), ("into_board", length(first("into_board")?))];
                 keys.set("stick", table(stick));
