@@ -2,10 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::Ui;
-use egui_file_dialog::FileDialog;
+use egui::{Align2, Ui, Vec2};
+use egui_file_dialog::{FileDialog, FileDialogLabels};
 
 use super::{ForArt, Pack, Wish};
+
+/// How large it opens, points.
+const SIZE: Vec2 = Vec2::new(720.0, 460.0);
 
 /// The dialog that is open, and what for.
 #[derive(Debug, Default)]
@@ -90,7 +93,8 @@ impl Dialogs {
     }
 
     fn dialog(&self, title: &str) -> FileDialog {
-        let dialog = FileDialog::new().title(title).as_modal(true);
+        let dialog = plain(FileDialog::new().title(title).as_modal(true)).labels(labels());
+        let dialog = dialog.anchor(Align2::CENTER_CENTER, Vec2::ZERO).default_size(SIZE).show_search(false);
         match &self.folder {
             Some(folder) => dialog.initial_directory(folder.clone()),
             None => dialog,
@@ -110,5 +114,48 @@ impl Dialogs {
     fn save(&mut self, mut dialog: FileDialog, wanted: Wanted) {
         dialog.save_file();
         self.open = Some((dialog, wanted));
+    }
+}
+
+/// The dialog's own signs are pictures that our letters lack.
+fn plain(dialog: FileDialog) -> FileDialog {
+    dialog
+        .err_icon("✖")
+        .default_file_icon("–")
+        .default_folder_icon("▸")
+        .device_icon("•")
+        .removable_device_icon("•")
+        .parent_directory_icon("↑")
+        .back_icon("←")
+        .forward_icon("→")
+        .path_edit_icon("✎")
+}
+
+fn labels() -> FileDialogLabels {
+    FileDialogLabels {
+        reload: "Look again".to_owned(),
+        working_directory: "Where Tierproof was started".to_owned(),
+        select_all: "All".to_owned(),
+        heading_pinned: "Kept at hand".to_owned(),
+        heading_devices: "Disks".to_owned(),
+        heading_removable_devices: "Disks to take out".to_owned(),
+        home_dir: "Home".to_owned(),
+        desktop_dir: "Desktop".to_owned(),
+        documents_dir: "Documents".to_owned(),
+        downloads_dir: "Downloads".to_owned(),
+        audio_dir: "Music".to_owned(),
+        pictures_dir: "Pictures".to_owned(),
+        videos_dir: "Films".to_owned(),
+        pin_folder: "Keep at hand".to_owned(),
+        unpin_folder: "Keep at hand no more".to_owned(),
+        rename_pinned_folder: "Rename".to_owned(),
+        selected_directory: "Folder:".to_owned(),
+        selected_file: "File:".to_owned(),
+        file_name: "Folder’s name:".to_owned(),
+        file_filter_all_files: "All files".to_owned(),
+        open_button: "Open".to_owned(),
+        save_button: "Here".to_owned(),
+        cancel_button: "Cancel".to_owned(),
+        ..FileDialogLabels::default()
     }
 }

@@ -117,7 +117,9 @@ fn shortcuts(ui: &Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
             wishes.extend(nudged(look, thing, &pressed));
         }
     }
-    if !look.bench.history().is_held() && !memo.is_dragging() && pressed(Modifiers::NONE, Key::Escape) {
+    // An open menu takes Escape itself, and what is under way is given up by whoever holds it.
+    let is_free = !egui::Popup::is_any_open(ui.ctx()) && !look.bench.history().is_held() && !memo.is_dragging();
+    if is_free && pressed(Modifiers::NONE, Key::Escape) {
         wishes.push(Wish::Choose(None));
     }
     wishes

@@ -56,6 +56,7 @@ pub const KEYS: [(&str, &[(&str, &str)]); 4] = [
 pub fn keys(ui: &mut Ui, memo: &mut Memo) {
     if ui.input_mut(|input| input.consume_key(egui::Modifiers::NONE, Key::F1)) {
         memo.keys_open = !memo.keys_open;
+        egui::Popup::close_all(ui.ctx());
     }
     let mut open = memo.keys_open;
     Window::new(words::KEYS).id(Id::new("keys")).open(&mut open).collapsible(false).show(ui.ctx(), |ui| {

@@ -61,14 +61,15 @@ pub fn start(ui: &mut Ui, entrance: &Entrance<'_>, memo: &mut Memo) -> Vec<Wish>
             said(ui, entrance, &mut wishes);
             recent(ui, entrance, &mut wishes);
             heading(ui, words::BEGIN);
-            ui.horizontal_wrapped(|ui| {
+            let in_rows = Layout::left_to_right(Align::TOP).with_main_wrap(true);
+            ui.with_layout(in_rows, |ui| {
                 for starter in starters::list() {
                     one(ui, memo, starter);
                 }
             });
         });
     });
-    wishes.extend(dropped(ui));
+    wishes.extend(dropped(ui, memo));
     wishes.extend(memo.dialogs.show(ui));
     super::keys::keys(ui, memo);
     wishes
@@ -89,7 +90,12 @@ fn head(ui: &mut Ui, entrance: &Entrance<'_>, memo: &mut Memo, wishes: &mut Vec<
 fn said(ui: &mut Ui, entrance: &Entrance<'_>, wishes: &mut Vec<Wish>) {
     for (number, said) in entrance.said.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            ui.label(RichText::new(format!("✖ {}", said.words)).color(palette(ui).stop));
+            // What can be mended went wrong; the rest is good to know.
+            if said.mend.is_empty() {
+                muted(ui, &said.words);
+            } else {
+                ui.label(RichText::new(format!("✖ {}", said.words)).color(palette(ui).stop));
+            }
             if small(ui, "✖", "Dismiss the message").clicked() {
                 wishes.push(Wish::Dismiss(number));
             }
@@ -135,8 +141,8 @@ fn one(ui: &mut Ui, memo: &mut Memo, starter: &'static Starter) {
     });
 }
 
-/// A folder or a design file that was dropped on the window.
-fn dropped(ui: &Ui) -> Option<Wish> {
+/// A folder or a design file that was dropped on the window; an open dialog takes what is dropped itself.
+fn dropped(ui: &Ui, memo: &Memo) -> Option<Wish> {
     let path = ui.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()))?;
-    Some(Wish::Open(path))
+    (!memo.dialogs.is_open()).then_some(Wish::Open(path))
 }

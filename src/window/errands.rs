@@ -105,7 +105,7 @@ impl Room {
 
     fn tell(&mut self, outcome: Result<(), String>) {
         if let Err(words) = outcome {
-            self.say(words, "");
+            self.say(words, "nothing was changed");
         }
     }
 

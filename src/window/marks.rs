@@ -1,5 +1,7 @@
 //! What is drawn over the cake: what is chosen and its handles, what runs into what, seams, the readout.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, pos2, vec2};
 use glam::DVec3;
 
@@ -122,16 +124,25 @@ fn arc(middle: Pos2, radius: f32, (from, to): (f32, f32)) -> Vec<Pos2> {
 
 /// What runs into something, or stands out over an edge: a broken line round it, and a word.
 fn clashes(painter: &Painter, (open, seen): (&Open, &Seen), ink: &Palette) {
+    let mut words: BTreeMap<usize, BTreeSet<&str>> = BTreeMap::new();
     for clash in open.bench.clashes() {
-        for &piece in &clash.pieces {
-            let hull = hull_of(open, seen, |owner| owner == Owner::Piece(piece));
-            let closed: Vec<Pos2> = hull.iter().copied().chain(hull.first().copied()).collect();
-            painter.extend(Shape::dashed_line(&closed, Stroke::new(2.5, ink.stop), 6.0, 4.0));
-            let top = hull.iter().copied().min_by(|a, b| a.y.total_cmp(&b.y));
-            if let Some(top) = top {
-                let words = if clash.pieces.len() > 1 { "overlaps" } else { "over the edge" };
-                tag(painter, (top + vec2(0.0, -8.0), Align2::CENTER_BOTTOM), words, (ink.stop, ink.sheet));
-            }
+        let word = if clash.pieces.len() > 1 { "overlaps" } else { "over the edge" };
+        clash.pieces.iter().for_each(|&piece| {
+            words.entry(piece).or_default().insert(word);
+        });
+    }
+    let mut taken: Vec<Rect> = Vec::new();
+    for (piece, words) in words {
+        let hull = hull_of(open, seen, |owner| owner == Owner::Piece(piece));
+        let closed: Vec<Pos2> = hull.iter().copied().chain(hull.first().copied()).collect();
+        painter.extend(Shape::dashed_line(&closed, Stroke::new(2.5, ink.stop), 6.0, 4.0));
+        let Some(top) = hull.iter().copied().min_by(|a, b| a.y.total_cmp(&b.y)) else { continue };
+        let words = words.into_iter().collect::<Vec<_>>().join(", ");
+        // Words that would lie over others are left out: the line says it too.
+        let place = Rect::from_center_size(top, vec2(9.0 * words.len() as f32, 24.0));
+        if !taken.iter().any(|other| other.intersects(place)) {
+            taken.push(place);
+            tag(painter, (top + vec2(0.0, -8.0), Align2::CENTER_BOTTOM), &words, (ink.stop, ink.sheet));
         }
     }
 }

@@ -180,10 +180,30 @@ fn path(ui: &mut Ui, rows: &mut Rows<'_>, (value, is_extra): (Option<&Value>, bo
 }
 
 fn colour(ui: &mut Ui, rows: &mut Rows<'_>, (kind, meaning): (&Kind, &str), value: Option<&Value>) -> Option<Change> {
-    if let Some(colour) = value.and_then(text_of).and_then(Colour::read) {
-        patch(ui, colour);
+    let now = value.and_then(text_of).and_then(Colour::read);
+    let picked = now.and_then(|now| by_eye(ui, rows, (now, value)));
+    picked.or(text(ui, rows, (kind, meaning), (value, false)))
+}
+
+/// A colour chosen by eye: its patch opens a field of colours. While the pointer moves in it the cake shows what it would be;
+/// what it shows when the button goes up is one step.
+fn by_eye(ui: &mut Ui, rows: &Rows<'_>, (now, value): (Colour, Option<&Value>)) -> Option<Change> {
+    let id = rows.id("by eye");
+    let mut parts = [now.red, now.green, now.blue];
+    let response = ui.color_edit_button_srgb(&mut parts);
+    name(ui, &response, &format!("Choose {} by eye", rows.name().to_lowercase()));
+    if response.changed() {
+        ui.data_mut(|data| data.insert_temp(id, true));
+        let [red, green, blue] = parts;
+        let said = Colour::new(red, green, blue).to_string();
+        return Some(Change { act: Act::Typing(id), value: Some(Value::Text(said)) });
     }
-    text(ui, rows, (kind, meaning), (value, false))
+    let is_held = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or_default();
+    if is_held && !ui.input(|input| input.pointer.any_down()) {
+        ui.data_mut(|data| data.remove_temp::<bool>(id));
+        return Some(Change { act: Act::Kept, value: value.cloned() });
+    }
+    None
 }
 
 /// Two values side by side.

@@ -1,12 +1,12 @@
 //! What moves on the tape: seams with their labels, pieces with their outlines, handles of what is chosen.
 
-use egui::{Align2, Color32, FontId, Pos2, Shape, Stroke, Ui};
+use egui::{Align2, Color32, FontId, Pos2, Rect, Shape, Stroke, Ui};
 use glam::DVec2;
 
 use super::Onto;
 use super::ink::{area, tape_palette};
+use super::seams::{Seam, all_seams, is_same};
 use crate::cake::CakePiece;
-use crate::design::model::CourseKind;
 use crate::edits::choose::{Handle, Thing, handles, outline_on_seat};
 use crate::edits::main_finish;
 use crate::measure::tape_reading;
@@ -21,84 +21,95 @@ const MOST_NAMED: usize = 30;
 /// Half the side of a handle, points.
 const GRIP: f32 = 4.0;
 
-/// One seam on the tape.
-struct Seam<'a> {
-    course: &'a str,
-    /// From and to which height, mm.
-    between: (f64, f64),
-    along: f64,
-    exposure: Option<f64>,
-    pinned: bool,
-    words: String,
-}
-
-/// Every seam of a tier: of its wraps as planned, of its bands and ropes as designed.
-fn all_seams<'a>(look: &'a Look<'_>, index: usize) -> Vec<Seam<'a>> {
-    let Some(tier) = look.bench.cake().tiers.get(index) else { return Vec::new() };
-    let mut seams = Vec::new();
-    for (number, course) in tier.courses.iter().enumerate() {
-        let between = (course.bottom, course.top);
-        let plan = look.bench.plans().iter().find(|plan| plan.tier == index && plan.course == number);
-        for (count, seam) in plan.iter().flat_map(|plan| &plan.seams).enumerate() {
-            let words = format!("{} seam {}", course.name, count + 1);
-            let (exposure, pinned) = (Some(seam.exposure), seam.pinned);
-            seams.push(Seam { course: &course.name, between, along: seam.along, exposure, pinned, words });
-        }
-        let is_one_length = matches!(course.kind, CourseKind::Band { .. } | CourseKind::Rope { .. });
-        if let Some(along) = course.seam(&tier.outline).filter(|_| is_one_length) {
-            let work = look.bench.work().filter(|_| !look.bench.is_behind());
-            let ends = work.and_then(|work| work.ends.iter().find(|end| end.tier == index && end.course == number));
-            let words = format!("{} ends", course.name);
-            let exposure = ends.map(|end| end.exposure);
-            seams.push(Seam { course: &course.name, between, along, exposure, pinned: false, words });
-        }
+/// Draws what moves: the dashed lines of seams, the outlines of pieces, then names and labels, which keep clear of each other.
+pub(super) fn draw(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
+    let seams = all_seams(look, index);
+    for seam in &seams {
+        dashes(ui, look, (seam, index), (side, onto));
     }
-    seams
+    let mut taken = Vec::new();
+    pieces(ui, look, (index, side, onto), &mut taken);
+    for seam in &seams {
+        says(ui, look, (seam, index), ((side, onto), &mut taken));
+    }
 }
 
-/// Draws the seams: dashed, pinned ones with a head, each of the chosen course with how well it is hidden, in words.
-pub(super) fn seams(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
+/// Whether a seam, and whether its course or one of its seams, is what is chosen.
+fn is_chosen(look: &Look<'_>, (seam, index): (&Seam<'_>, usize)) -> (bool, bool) {
+    let tier = look.bench.cake().tiers.get(index).map(|tier| tier.name.as_str());
+    match look.bench.chosen() {
+        Some(Thing::Course(name)) => (false, Some(name.tier.as_str()) == tier && name.course == seam.course),
+        Some(Thing::Seam(name, along)) => {
+            let of_course = Some(name.tier.as_str()) == tier && name.course == seam.course;
+            (of_course && is_same(along.as_mm(), seam.along), of_course)
+        }
+        _ => (false, false),
+    }
+}
+
+/// The line of a seam; pinned ones with a head.
+fn dashes(ui: &Ui, look: &Look<'_>, (seam, index): (&Seam<'_>, usize), (side, onto): (&Unrolled, Onto)) {
     let palette = tape_palette();
-    let Some(tier) = look.bench.cake().tiers.get(index) else { return };
-    let chosen = look.bench.chosen();
-    for seam in all_seams(look, index) {
-        let [low, high] = [seam.between.0, seam.between.1].map(|up| onto.window(side.place(seam.along, up)));
-        let is_chosen = matches!(chosen, Some(Thing::Seam(name, along)) if name.tier == tier.name && name.course == seam.course && (along.as_mm() - seam.along).abs() < 0.6);
-        let width = if is_chosen { 3.0 } else { 1.8 };
-        // Paper beneath, so that the dashes are seen on any print.
-        ui.painter().line_segment([low, high], Stroke::new(width + 2.0, palette.sheet.gamma_multiply(0.8)));
-        ui.painter().extend(Shape::dashed_line(&[high, low], Stroke::new(width, palette.accent), 5.0, 3.0));
-        if seam.pinned {
-            ui.painter().circle(high, GRIP, palette.accent, Stroke::new(1.5, palette.sheet));
-        }
-        let of_course =
-            matches!(chosen, Some(Thing::Course(name) | Thing::Seam(name, _)) if name.course == seam.course);
-        let is_wrap = seam.exposure.is_some() && !seam.words.ends_with("ends");
-        if is_chosen || of_course || is_wrap {
-            let around = side.around;
-            let seen = seam.exposure.map(|exposure| exposure_words(exposure, seam.along, around));
-            let pinned = if seam.pinned { ", pinned" } else { "" };
-            let seen = seen.map(|seen| format!(": {seen}")).unwrap_or_default();
-            let place = tape_reading(seam.along, around, look.bench.design().unit);
-            label(ui, high, (side, onto), &format!("{}{seen}{pinned} ({place})", seam.words));
-        }
+    let [low, high] = [seam.between.0, seam.between.1].map(|up| onto.window(side.place(seam.along, up)));
+    let width = if is_chosen(look, (seam, index)).0 { 3.0 } else { 1.8 };
+    // Paper beneath, so that the dashes are seen on any print.
+    ui.painter().line_segment([low, high], Stroke::new(width + 2.0, palette.sheet.gamma_multiply(0.8)));
+    ui.painter().extend(Shape::dashed_line(&[high, low], Stroke::new(width, palette.accent), 5.0, 3.0));
+    if seam.pinned {
+        ui.painter().circle(high, GRIP, palette.accent, Stroke::new(1.5, palette.sheet));
     }
 }
 
-/// A label beside the upper end of a line, within the side.
-fn label(ui: &Ui, at: Pos2, (side, onto): (&Unrolled, Onto), words: &str) {
+/// How well a seam is hidden, in words, within its course; of a band's or a rope's ends only where they are chosen. What is
+/// chosen says its place and its whole name too.
+fn says(
+    ui: &Ui,
+    look: &Look<'_>,
+    (seam, index): (&Seam<'_>, usize),
+    ((side, onto), taken): ((&Unrolled, Onto), &mut Vec<Rect>),
+) {
+    let (is_it, of_course) = is_chosen(look, (seam, index));
+    if !(seam.is_of_print || of_course) {
+        return;
+    }
+    let seen = seam.exposure.map(|exposure| exposure_words(exposure, seam.along, side.around));
+    let name = if is_it || !seam.is_of_print { seam.name() } else { seam.short.clone() };
+    let seen = seen.map(|seen| format!(": {seen}")).unwrap_or_default();
+    let pinned = if seam.pinned { ", pinned" } else { "" };
+    let place = format!(" ({})", tape_reading(seam.along, side.around, look.bench.design().unit));
+    let words = format!("{name}{seen}{pinned}{}", if is_it { place.as_str() } else { "" });
+    let [foot, top] = [seam.between.0, seam.between.1].map(|up| onto.window(side.place(seam.along, up)));
+    label(ui, (top, foot), ((side, onto), taken), &words);
+}
+
+/// A label beside a line, at its upper end or where there is room below, within the side.
+fn label(ui: &Ui, (top, foot): (Pos2, Pos2), ((side, onto), taken): ((&Unrolled, Onto), &mut Vec<Rect>), words: &str) {
     let palette = tape_palette();
     let size = ui.text_style_height(&egui::TextStyle::Small) * 0.8;
     let right = onto.window(side.place(side.around / 2.0, 0.0)).x;
     let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
-    let aside = if at.x + galley.size().x + 6.0 > right { -galley.size().x - 5.0 } else { 5.0 };
-    let place = egui::Rect::from_min_size(at + egui::vec2(aside, 2.0), galley.size());
+    let (beside, before) = (5.0, -galley.size().x - 5.0);
+    let asides = if top.x + beside + galley.size().x > right { [before, before] } else { [beside, before] };
+    let step = galley.size().y + 5.0;
+    let rows = ((foot.y - top.y) / step).clamp(1.0, 12.0) as u8;
+    let places = (0..rows).flat_map(|row| asides.map(|aside| top + egui::vec2(aside, 2.0 + step * f32::from(row))));
+    let rects = places.map(|at| Rect::from_min_size(at, galley.size()));
+    let Some(place) = clear(rects, taken) else { return };
     ui.painter().rect_filled(place.expand(2.0), 2.0, palette.sheet.gamma_multiply(0.86));
     ui.painter().galley(place.min, galley, palette.ink);
 }
 
-/// Draws the outline of every piece on the side, and the handles of the one that is chosen.
-pub(super) fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
+/// The first of some places that nothing has taken, else the first of all; taken from now on.
+fn clear(mut places: impl Iterator<Item = Rect>, taken: &mut Vec<Rect>) -> Option<Rect> {
+    let first = places.next()?;
+    let is_free = |place: &Rect| !taken.iter().any(|other| other.intersects(place.expand(1.0)));
+    let place = std::iter::once(first).chain(places).find(is_free).unwrap_or(first);
+    taken.push(place.expand(2.0));
+    Some(place)
+}
+
+/// Draws the outline of every piece on the side, its name, and the handles of the one that is chosen.
+fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto), taken: &mut Vec<Rect>) {
     let (cake, palette) = (look.bench.cake(), tape_palette());
     let on_side: Vec<&CakePiece> =
         cake.pieces.iter().filter(|placed| placed.side.is_some_and(|place| place.tier == index)).collect();
@@ -114,14 +125,9 @@ pub(super) fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unr
             outline(ui, (side, onto), &ring, (fill, stroke));
             if named || chosen {
                 let middle = ring.iter().sum::<DVec2>() / ring.len().max(1) as f64;
-                let at = onto.window(side.place(middle.x, middle.y));
-                let size = ui.text_style_height(&egui::TextStyle::Small) * 0.78;
                 let clash = if clashes { "✖ " } else { "" };
-                let words = format!("{clash}{}", piece.name);
-                let galley = ui.painter().layout_no_wrap(words, FontId::new(size, strong()), palette.ink);
-                let place = Align2::CENTER_CENTER.anchor_size(at, galley.size());
-                ui.painter().rect_filled(place.expand(1.0), 2.0, palette.sheet.gamma_multiply(0.7));
-                ui.painter().galley(place.min, galley, palette.ink);
+                let at = onto.window(side.place(middle.x, middle.y));
+                called(ui, at, &format!("{clash}{}", piece.name), taken);
             }
         }
         if chosen {
@@ -130,6 +136,19 @@ pub(super) fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unr
             }
         }
     }
+}
+
+/// The name of a piece in its middle, or a little above or below where another's is there.
+fn called(ui: &Ui, middle: Pos2, words: &str, taken: &mut Vec<Rect>) {
+    let palette = tape_palette();
+    let size = ui.text_style_height(&egui::TextStyle::Small) * 0.78;
+    let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
+    let step = galley.size().y + 5.0;
+    let rects = [0.0, step, -step, 2.0 * step, -2.0 * step]
+        .map(|by| Align2::CENTER_CENTER.anchor_size(middle + egui::vec2(0.0, by), galley.size()));
+    let Some(place) = clear(rects.into_iter(), taken) else { return };
+    ui.painter().rect_filled(place.expand(1.0), 2.0, palette.sheet.gamma_multiply(0.7));
+    ui.painter().galley(place.min, galley, palette.ink);
 }
 
 /// The parts of an outline that lie on the tape: what runs over the back comes in at the other end.
@@ -164,7 +183,7 @@ fn grip(ui: &Ui, (side, onto): (&Unrolled, Onto), handle: &Handle) {
     if handle.grip == crate::edits::choose::Grip::Turn {
         ui.painter().circle(at, GRIP + 0.5, palette.sheet, stroke);
     } else {
-        let place = egui::Rect::from_center_size(at, egui::Vec2::splat(GRIP * 2.0));
+        let place = Rect::from_center_size(at, egui::Vec2::splat(GRIP * 2.0));
         ui.painter().rect(place, 1.0, palette.sheet, stroke, egui::StrokeKind::Middle);
     }
 }

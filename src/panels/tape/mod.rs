@@ -6,6 +6,7 @@
 mod hold;
 mod ink;
 mod marks;
+mod seams;
 
 use std::sync::Arc;
 
@@ -52,8 +53,7 @@ pub fn tape(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
     heard_as(ui, &response, words::TAPE);
     let onto = Onto { origin: DVec2::new(f64::from(place.left()), f64::from(place.top())), per_mm };
     ink::paint(ui, &mut memo.textures, (&side.chart, onto));
-    marks::seams(ui, look, (index, &side, onto));
-    marks::pieces(ui, look, (index, &side, onto));
+    marks::draw(ui, look, (index, &side, onto));
     hold::pointer(ui, (look, memo), (index, &side, onto), (&response, &mut wishes));
     wishes
 }
