@@ -3,6 +3,7 @@
 Pictures of every step are kept in $OUTSIDE_DATA/editor, to be looked at.
 """
 
+import json
 import os
 import shutil
 import signal
@@ -10,6 +11,7 @@ import subprocess
 import tempfile
 import time
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 
 import numpy
@@ -57,11 +59,16 @@ class Editor:
     def start(self):
         words = [os.environ["TIERPROOF"], "edit", self.design]
         self.program = self.screen.run(words, XDG_STATE_HOME=str(self.home / "state"))
+        self.screen.focus()
         for _ in range(240):
             if self.ball() is not None or self.program.poll() is not None:
                 break
             time.sleep(0.5)
         self.screen.settle(120.0)
+
+    # The first row of the list, and the first button of a message, in a window of 1280 x 800 at 100 %.
+    STACK = (24, 124)
+    THEIRS = (330, 104)
 
     def close(self):
         self.program.kill()
@@ -98,9 +105,15 @@ def compare(report):
         drag_and_undo(report, editor)
         rest(report, editor)
         killed(report, editor)
+        others(report, editor)
         leave(report, editor)
     finally:
         editor.close()
+    job = Job()
+    try:
+        whole_job(report, job)
+    finally:
+        job.close()
 
 
 def drag_and_undo(report, editor):
@@ -169,6 +182,40 @@ def killed(report, editor):
     report.true("the editor", "what it saved is a design", second.returncode in (0, 1), second.stderr.decode())
 
 
+def others(report, editor):
+    """Another program, and a second window, at the same design: nothing is written over, and the person is told."""
+    screen, file = editor.screen, editor.design / "cake.toml"
+    screen.settle(60.0)
+    before, screens = file.read_text(), Screen()
+    try:
+        second = screens.run([os.environ["TIERPROOF"], "edit", editor.design], XDG_STATE_HOME=str(editor.home / "other"))
+        screens.focus()
+        screens.settle(90.0)
+        screens.click(*Editor.STACK)
+        screens.key("Delete")
+        screens.settle(30.0)
+        screens.save(editor.shots / "20-second.png")
+        second.kill()
+        second.wait()
+    finally:
+        screens.close()
+    report.true("the editor", "a second window only looks", file.read_text() == before, "")
+    file.write_text(before.replace('title = "trial"', 'title = "theirs"'))
+    screen.click(*Editor.STACK)
+    screen.key("Left")
+    time.sleep(6.0)
+    screen.settle(30.0)
+    editor.shot("conflict")
+    report.true("the editor", "what another wrote is not written over", 'title = "theirs"' in file.read_text(), "")
+    # The first button of the message: theirs is taken, as one step.
+    screen.click(*Editor.THEIRS)
+    screen.settle(30.0)
+    editor.shot("theirs")
+    screen.key("Left")
+    taken = editor.saved()
+    report.true("the editor", "theirs is taken, and work goes on", taken["title"] == "theirs", f"{taken['title']}")
+
+
 def leave(report, editor):
     """The window's own way to close saves and ends."""
     before = editor.at(0)
@@ -176,15 +223,173 @@ def leave(report, editor):
     x, y, _ = editor.ball()
     editor.screen.click(x, y)
     editor.screen.key("Left")
-    found = subprocess.run(
-        ["xdotool", "search", "--name", "Tierproof"], env=editor.screen.environment, capture_output=True, check=True
-    )
-    for window in found.stdout.split():
-        editor.screen.do("windowquit", window.decode())
-        break
+    editor.screen.ask_to_close()
     try:
         code = editor.program.wait(20.0)
     except subprocess.TimeoutExpired:
         code = None
     report.true("the editor", "closed by its window, it ends", code == 0, f"{code}")
     report.true("the editor", "closing saved the last change", before["x"] - editor.at(0)["x"] == 1.0, f"{before} {editor.at(0)}")
+
+
+# A picture of two colours, 60 wide and 90 high.
+ART = """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 90">
+<rect x="10" y="30" width="40" height="60" fill="#c0392b"/><circle cx="30" cy="20" r="20" fill="#2471a3"/></svg>"""
+# The starter's side reads 27 1/2 in round; its tape is drawn at 19.4 px to the inch, front centre at 553 px.
+ROUND, FRONT, INCH = 27.5, 553.4, 19.42
+
+
+class Job:
+    """The program as somebody finds it who has never used it, in an empty folder."""
+
+    # Where things stand in a window of 1280 x 800 at 100 %.
+    STARTER = (116, 220)
+    HERE = (944, 609)
+    ADD = (33, 83)
+    BOW = (67, 226)
+
+    def __init__(self):
+        self.home = Path(tempfile.mkdtemp())
+        self.screen = Screen()
+        self.shots = Path(os.environ["OUTSIDE_DATA"]) / "editor"
+        self.shots.mkdir(parents=True, exist_ok=True)
+        self.design = self.home / "one-round"
+        self.count = 50
+        words = [os.environ["TIERPROOF"]]
+        self.program = self.screen.run(words, folder=self.home, XDG_STATE_HOME=str(self.home / "state"))
+        self.screen.focus()
+        self.screen.settle(60.0)
+
+    close = Editor.close
+    shot = Editor.shot
+
+    def saved(self, wait=4.0):
+        self.screen.settle(60.0)
+        time.sleep(wait)
+        return tomllib.loads((self.design / "cake.toml").read_text())
+
+    def piece(self, name):
+        return next((piece for piece in self.saved()["piece"] if piece["name"] == name), None)
+
+    def wrap(self):
+        return next(course for course in self.saved()["tier"][0]["course"] if course["kind"] == "wrap")
+
+    def row(self, number):
+        """Chooses the row of this number in the list, the first being 0."""
+        self.screen.click(24, 124 + 28 * number)
+        self.screen.settle(30.0, 1.0)
+
+    def measured(self, key):
+        """What the program itself says of the saved design."""
+        words = [os.environ["TIERPROOF"], "measure", self.design, "--json"]
+        said = subprocess.run(words, capture_output=True, env=self.screen.environment, check=False)
+        return json.loads(said.stdout)[key]
+
+
+def inches(length):
+    """A length of a design in inches as a number: 1.5, "1 1/2", "1 1/2 in"."""
+    if not isinstance(length, str):
+        return float(length)
+    sign = -1.0 if length.lstrip().startswith("-") else 1.0
+    parts = length.replace("in", "").strip().lstrip("-").split()
+    return sign * float(sum(Fraction(part) for part in parts))
+
+
+def whole_job(report, job):
+    """From a starter to the packs, with nothing but pointer and keys."""
+    screen = job.screen
+    job.shot("start-page")
+    screen.click(*Job.STARTER)
+    screen.settle(20.0, 1.0)
+    job.shot("where-to")
+    screen.click(*Job.HERE)
+    for _ in range(120):
+        if (job.design / "cake.toml").exists():
+            break
+        time.sleep(0.5)
+    screen.settle(120.0, 4.0)
+    job.shot("starter")
+    report.true("the editor, a whole job", "a starter becomes a design", (job.design / "cake.toml").exists(), "")
+
+    art = job.home / "tower.svg"
+    art.write_text(ART)
+    taken = screen.drop(art, 520, 165)
+    topper = job.piece("topper")
+    job.shot("dropped")
+    report.true("the editor, a whole job", "a picture dropped on the top is a topper", taken and topper, f"{topper}")
+    kept = job.design / topper["art"]
+    report.true("the editor, a whole job", "its art is in the design's folder", kept.read_text() == ART, f"{kept}")
+
+    screen.drag((520, 150), (440, 150))
+    moved = job.piece("topper")
+    job.shot("moved")
+    way = inches(moved["at"]["x"]) - inches(topper["at"]["x"])
+    report.true("the editor, a whole job", "a topper dragged left goes left", -6.0 < way < -0.5, f"{way}")
+
+    screen.click(*Job.ADD)
+    screen.settle(20.0, 1.0)
+    job.shot("what-to-add")
+    screen.click(*Job.BOW)
+    bow = job.piece("bow")
+    report.true("the editor, a whole job", "a bow is added on the side", bow and bow["seat"]["surface"] == "side", f"{bow}")
+    # On the tape, from front centre to 6 in right.
+    high = 692.0 - 19.4 * inches(bow["at"]["up"])
+    screen.drag((FRONT, high), (FRONT + 6.0 * INCH, high))
+    bow = job.piece("bow")
+    job.shot("bow")
+    report.true("the editor, a whole job", "dragged on the tape to 6 in right", abs(inches(bow["at"]["along"]) - 6.0) < 0.2, f"{bow}")
+
+    job.row(7)
+    job.shot("wrap")
+    seams = job.measured("wraps")[0]["seams"]
+    right = max(seams, key=lambda seam: seam["along"] if seam["along"] < 300.0 else 0.0)["along"] / 25.4
+    screen.drag((FRONT + right * INCH, 672), (FRONT + 6.0 * INCH, 672))
+    pins = [inches(pin) for pin in job.wrap().get("pins", [])]
+    job.shot("seam")
+    near = [pin for pin in pins if abs(pin - 6.0) < 0.25]
+    report.true("the editor, a whole job", "a seam dragged behind the bow is pinned there", len(near) == 1, f"{pins}, from {right}")
+    seams = [seam for seam in job.measured("wraps")[0]["seams"] if seam["pinned"]]
+    hidden = len(seams) == 1 and seams[0]["exposure"] < 0.35
+    report.true("the editor, a whole job", "there it is hidden for the greater part", hidden, f"{seams}")
+
+    screen.key("ctrl+z")
+    report.true("the editor, a whole job", "undone, it is free again", not job.wrap().get("pins"), "")
+    screen.key("ctrl+y")
+    report.true("the editor, a whole job", "redone, it is pinned again", len(job.wrap().get("pins", [])) == 1, "")
+
+    measure_it(report, job)
+    screen.key("ctrl+s")
+    for number, (place, folder) in enumerate([((864, 19), "kitchen"), ((761, 19), "proof")]):
+        screen.click(*place)
+        screen.settle(20.0, 1.0)
+        screen.click(*Job.HERE)
+        made = job.design / folder
+        for _ in range(600):
+            if (made / "measurements.json").exists():
+                break
+            time.sleep(0.5)
+        time.sleep(2.0)
+        job.shot(folder)
+        files = sorted(path.name for path in made.glob("*")) if made.exists() else []
+        report.true("the editor, a whole job", f"the {folder} pack is made", "measurements.json" in files, f"{files}")
+    again = subprocess.run([os.environ["TIERPROOF"], "check", job.design], capture_output=True, env=screen.environment, check=False)
+    report.true("the editor, a whole job", "what was saved is a design", again.returncode in (0, 1), again.stderr.decode())
+
+
+def measure_it(report, job):
+    """What the tape measure read, typed in: the form says what changes before it counts."""
+    screen = job.screen
+    job.row(5)
+    job.shot("tier")
+    screen.click(*MEASURED)
+    screen.settle(20.0, 1.0)
+    screen.click(*HEIGHT)
+    screen.type("5 1/8")
+    screen.settle(20.0, 1.0)
+    job.shot("measured")
+    screen.click(*COUNTS)
+    tier = job.saved()["tier"][0]
+    read = tier.get("measured", {}).get("height")
+    report.true("the editor, a whole job", "a measured height counts", read is not None and abs(inches(read) - 5.125) < 1e-9, f"{read}")
+    finished = job.measured("tiers")[0]["finished"]["height"] / 25.4
+    report.true("the editor, a whole job", "every size follows it", abs(finished - 5.125) < 1e-6, f"{finished}")

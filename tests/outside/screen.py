@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy
 from PIL import Image
+from Xlib import X, display, protocol
 
 
 class Screen:
@@ -29,13 +30,76 @@ class Screen:
         self.server.terminate()
         self.server.wait()
 
-    def run(self, words, **more):
-        """Starts a program on this screen."""
-        return subprocess.Popen([str(word) for word in words], env={**self.environment, **more})
+    def run(self, words, folder=None, **more):
+        """Starts a program on this screen, in a folder."""
+        return subprocess.Popen([str(word) for word in words], cwd=folder, env={**self.environment, **more})
 
     def do(self, *words):
         """What the person does, in xdotool's words."""
         subprocess.run(["xdotool", *[str(word) for word in words]], env=self.environment, check=True)
+
+    def window(self, title="Tierproof", wait=30.0):
+        """The window whose title has these words, once it is there."""
+        words = ["xdotool", "search", "--sync", "--onlyvisible", "--name", title]
+        found = subprocess.run(words, env=self.environment, capture_output=True, check=True, timeout=wait)
+        return int(found.stdout.split()[0])
+
+    def focus(self, title="Tierproof"):
+        """Gives a window the keys: nobody else does where there is no window manager."""
+        self.do("windowfocus", "--sync", self.window(title))
+
+    def ask_to_close(self, title="Tierproof"):
+        """What a window manager sends when its closing button is pressed (ICCCM 2.0, 4.1.2.7 and 4.2.8.1)."""
+        with_server = display.Display(self.display)
+        window = with_server.create_resource_object("window", self.window(title))
+        of = with_server.intern_atom
+        data = (32, [of("WM_DELETE_WINDOW"), X.CurrentTime, 0, 0, 0])
+        window.send_event(protocol.event.ClientMessage(window=window, client_type=of("WM_PROTOCOLS"), data=data))
+        with_server.sync()
+        with_server.close()
+
+    def drop(self, path, x, y, title="Tierproof"):
+        """Drops a file at a place of the screen, as a file manager does (XDND protocol, version 5); whether it was taken."""
+        self.do("mousemove", round(x), round(y))
+        time.sleep(0.5)
+        server = display.Display(self.display)
+        of = server.intern_atom
+        own = server.screen().root.create_window(0, 0, 1, 1, 0, X.CopyFromParent)
+        own.set_selection_owner(of("XdndSelection"), X.CurrentTime)
+        target = server.create_resource_object("window", self.window(title))
+        uris = f"file://{Path(path).resolve()}\r\n".encode()
+
+        def tell(what, *data):
+            data = [own.id, *data] + [0] * (4 - len(data))
+            target.send_event(protocol.event.ClientMessage(window=target, client_type=of(what), data=(32, data)))
+            server.flush()
+
+        tell("XdndEnter", 5 << 24, of("text/uri-list"))
+        tell("XdndPosition", 0, round(x) << 16 | round(y), X.CurrentTime, of("XdndActionCopy"))
+        dropped, end, taken = False, time.monotonic() + 20.0, False
+        while time.monotonic() < end and not taken:
+            if not server.pending_events():
+                time.sleep(0.05)
+                continue
+            event = server.next_event()
+            if event.type == X.SelectionRequest:
+                event.requestor.change_property(event.property, event.target, 8, uris)
+                answer = protocol.event.SelectionNotify(
+                    time=event.time,
+                    requestor=event.requestor,
+                    selection=event.selection,
+                    target=event.target,
+                    property=event.property,
+                )
+                event.requestor.send_event(answer)
+                server.flush()
+            elif event.type == X.ClientMessage and event.client_type == of("XdndStatus") and not dropped:
+                dropped = True
+                tell("XdndDrop", 0, X.CurrentTime)
+            elif event.type == X.ClientMessage and event.client_type == of("XdndFinished"):
+                taken = True
+        server.close()
+        return taken
 
     def type(self, text):
         self.do("type", "--delay", "15", text)
