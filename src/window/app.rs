@@ -20,6 +20,7 @@ use bevy_egui::{
 };
 use egui::{Event, Modifiers};
 
+use super::chords::chords;
 use super::frame::frame;
 use super::pictures::Pictures;
 use super::room::Room;
@@ -102,7 +103,8 @@ pub fn open(setting: Setting) -> Result<(), WindowError> {
     app.insert_non_send(room);
     let between = settle.after(EguiPostUpdateSet::ProcessOutput).before(EguiPostUpdateSet::PostProcessOutput);
     app.add_systems(PostUpdate, between);
-    app.add_systems(EguiPrimaryContextPass, draw).add_systems(Update, (close, focus, name, fail, hush));
+    app.add_systems(EguiPrimaryContextPass, draw)
+        .add_systems(Update, (close, focus, name, fail, (chords, hush).chain()));
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(WindowError::Fault),

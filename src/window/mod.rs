@@ -12,6 +12,7 @@
 //! window when it has something. At rest nothing is drawn and nothing runs.
 
 mod app;
+mod chords;
 mod errands;
 mod folders;
 mod follow;

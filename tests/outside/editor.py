@@ -96,7 +96,9 @@ class Editor:
         return tomllib.loads((self.design / "cake.toml").read_text())
 
     def at(self, wait=8.0):
-        return self.saved(wait)["piece"][0]["at"]
+        """Where the ball is, mm; nowhere when there is none. A tenth of a millimetre is written with its unit."""
+        at = self.saved(wait).get("piece", [{"at": {"x": float("nan")}}])[0]["at"]
+        return {axis: float(str(value).removesuffix("mm")) for axis, value in at.items()}
 
 
 def compare(report):

@@ -105,9 +105,17 @@ class Screen:
         self.do("type", "--delay", "15", text)
 
     def key(self, *names):
+        """Presses keys, one after the other: `Left`, `ctrl+z`. Where the processor draws, a chord is held as long as a frame may take."""
         for name in names:
-            self.do("key", name)
-            time.sleep(0.15)
+            *held, last = name.split("+")
+            for modifier in held:
+                self.do("keydown", modifier)
+                time.sleep(0.5)
+            self.do("key", last)
+            time.sleep(0.5 if held else 0.15)
+            for modifier in reversed(held):
+                self.do("keyup", modifier)
+                time.sleep(0.2)
 
     def click(self, x, y, times=1):
         self.do("mousemove", round(x), round(y))

@@ -280,9 +280,9 @@ mod tests {
             }
             assert!(ends.iter().all(|&end| end == 0) && !patches.rim(patch).is_empty());
         }
-        // A good part of a ring looks away from anyone, or to them.
+        // A fifth of a ring at least looks away from anyone, or to them.
         let away = patches.iter().filter(|patch| patch.looks_away(DVec3::X)).count();
         let to = patches.iter().filter(|patch| patch.looks_to(DVec3::X)).count();
-        assert!(away * 4 > patches.iter().count() && to * 4 > patches.iter().count(), "{away} {to}");
+        assert!(away * 5 > patches.iter().count() && to * 5 > patches.iter().count(), "{away} {to}");
     }
 }
