@@ -86,14 +86,15 @@ fn says(
 fn label(ui: &Ui, (top, foot): (Pos2, Pos2), ((side, onto), taken): ((&Unrolled, Onto), &mut Vec<Rect>), words: &str) {
     let palette = tape_palette();
     let size = ui.text_style_height(&egui::TextStyle::Small) * 0.8;
-    let right = onto.window(side.place(side.around / 2.0, 0.0)).x;
+    let [left, right] = [-side.around / 2.0, side.around / 2.0].map(|along| onto.window(side.place(along, 0.0)).x);
     let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
     let (beside, before) = (5.0, -galley.size().x - 5.0);
     let asides = if top.x + beside + galley.size().x > right { [before, before] } else { [beside, before] };
     let step = galley.size().y + 5.0;
     let rows = ((foot.y - top.y) / step).clamp(1.0, 12.0) as u8;
     let places = (0..rows).flat_map(|row| asides.map(|aside| top + egui::vec2(aside, 2.0 + step * f32::from(row))));
-    let rects = places.map(|at| Rect::from_min_size(at, galley.size()));
+    let within = |at: Pos2| egui::pos2(at.x.min(right - galley.size().x).max(left), at.y);
+    let rects = places.map(|at| Rect::from_min_size(within(at), galley.size()));
     let Some(place) = clear(rects, taken) else { return };
     ui.painter().rect_filled(place.expand(2.0), 2.0, palette.sheet.gamma_multiply(0.86));
     ui.painter().galley(place.min, galley, palette.ink);
