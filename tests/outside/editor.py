@@ -170,8 +170,11 @@ def killed(report, editor):
     """A change, and a cut of power before it is saved: the next start has it."""
     screen = editor.screen
     before = editor.at(0)
+    # What an undo brought back is not chosen by itself.
+    screen.click(*Editor.STACK)
+    screen.settle(30.0, 1.0)
     screen.key("Left")
-    time.sleep(1.2)
+    time.sleep(1.5)
     editor.program.send_signal(signal.SIGKILL)
     editor.program.wait()
     editor.start()
