@@ -92,6 +92,10 @@ impl Room {
         if self.open.as_ref().is_some_and(|open| open.is_of(path)) {
             return Ok(());
         }
+        // A picture dropped on the start page, say: nothing is to lie beside it afterwards.
+        if !path.is_dir() && path.extension().is_none_or(|ending| !ending.eq_ignore_ascii_case("toml")) {
+            return Err(format!("{} is no design; choose its folder, or the cake.toml in it", path.display()));
+        }
         let (mut open, said) = Open::read(path, &self.setting, &self.waker)?;
         self.leave();
         self.opened += 1;
