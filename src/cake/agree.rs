@@ -52,7 +52,7 @@ impl Built {
     }
 
     fn places(&self) -> impl Iterator<Item = DVec3> {
-        self.parts.iter().flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)))
+        self.parts.iter().flat_map(Part::places)
     }
 
     /// Paste as measured is paste as built, finish by finish.
@@ -185,7 +185,7 @@ proptest! {
                 let Ok(parts) = placed_parts(&cake, placed, &mut Stock::default()) else { continue };
                 let bodies = parts.iter().filter(|part| !part.is_stick());
                 let mut places =
-                    bodies.flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+                    bodies.flat_map(Part::places);
                 if let Some(out) = places.find(|at| !(at.cmpge(low).all() && at.cmple(high).all())) {
                     wrong.push(format!("{shape} {keys:?} {seat:?}: {out} lies outside {low} to {high}"));
                 }

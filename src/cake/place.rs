@@ -192,7 +192,7 @@ fn apart(cake: &Cake, tier: &CakeTier, piece: &Piece, (place, measure): (&SidePl
 fn section(parts: &[Part], turn: Angle) -> Vec<DVec2> {
     let turn = DAffine3::from_rotation_z(turn.as_radians());
     let bodies = parts.iter().filter(|part| !part.is_stick());
-    let places = bodies.flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+    let places = bodies.flat_map(Part::places);
     hull(places.map(|at| turn.transform_point3(at)).map(|at| DVec2::new(at.x, at.z)).collect())
 }
 

@@ -134,8 +134,7 @@ mod tests {
             let flowers = stock.piece(&cake, &cake.pieces[0]);
             let found = flowers.iter().filter_map(|part| overlap(&tier[0], part, 0.5)).map(|found| found.depth);
             let parts = placed_parts(&cake, &cake.pieces[0], &mut Stock::default()).unwrap();
-            let corners =
-                parts.iter().flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+            let corners = parts.iter().flat_map(Part::places);
             let deepest = corners.map(|at| tier[0].depth(at).inside).fold(0.0, f64::max);
             let found = found.fold(0.0, f64::max);
             assert!(deepest > 2.0 && found > deepest - 0.2 && found < deepest + 2.0, "{x} {size}: {found} {deepest}");

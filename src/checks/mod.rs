@@ -27,9 +27,7 @@ pub use clashes::{Clash, clashes};
 pub use seams::on_seams;
 
 use crate::cake::Cake;
-use crate::design::Design;
-use crate::design::model::Tier;
-use crate::findings::{Finding, Place};
+use crate::findings::Finding;
 
 /// Everything the checks say, with what resolving and planning found.
 #[must_use]
@@ -49,20 +47,8 @@ pub fn all(cake: &Cake, planned: Vec<Finding>) -> Vec<Finding> {
         letters::check,
     ];
     let mut findings = cake.findings.clone();
-    findings
-        .extend(planned.into_iter().map(|finding| Finding { place: known(&cake.design, finding.place), ..finding }));
+    findings.extend(planned);
     findings.extend(rules.into_iter().chain(picks::RULES).flat_map(|rule| rule(cake)));
     findings.sort_by(|a, b| b.severity.cmp(&a.severity).then(a.code.cmp(&b.code)));
     findings
-}
-
-/// A place told in words as the thing of the design that is told so: planners of wraps and sheets have words only.
-fn known(design: &Design, place: Place) -> Place {
-    let Place::Other(told) = &place else { return place };
-    let courses = |tier: &Tier| -> Vec<Place> {
-        tier.courses.iter().map(|course| Place::course(&tier.name, &course.name)).collect()
-    };
-    let tiers = design.tiers.iter().flat_map(|tier| courses(tier).into_iter().chain([Place::tier(&tier.name)]));
-    let pieces = design.pieces.iter().map(|piece| Place::piece(&piece.name));
-    tiers.chain(pieces).find(|place| place.to_string() == *told).unwrap_or(place)
 }

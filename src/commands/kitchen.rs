@@ -12,7 +12,7 @@ use super::{CommandError, DesignPath, Today};
 use crate::cake::bodies;
 use crate::files::{Staged, ours, remove_ours};
 use crate::kitchen::patterns;
-use crate::packs::{KitchenInput, PACK_FOLDERS, PackError, is_of_pack, kitchen_pack};
+use crate::packs::{KitchenInput, PACK_FOLDERS, is_of_pack, kitchen_pack};
 use crate::proof::chart::Chart;
 use crate::proof::tape::{TapeInput, tape};
 use crate::wraps::Onlookers;
@@ -60,9 +60,7 @@ pub(super) fn pack(work: &Work, staged: &mut Staged, tell: &mut dyn FnMut(u64, u
         patterns: (&patterns, left_out),
         tapes: &tapes(work)?,
     };
-    let mut keep = |name: String, bytes: Vec<u8>| {
-        staged.add(&name, &bytes).map_err(|error| PackError::NotKept { reason: error.to_string() })
-    };
+    let mut keep = |name: String, bytes: Vec<u8>| Ok(staged.add(&name, &bytes)?);
     Ok(kitchen_pack(&input, &mut keep, tell)?)
 }
 

@@ -6,7 +6,7 @@ use std::path::Path;
 use serde::Serialize;
 
 use super::CommandError;
-use crate::files::{Overwrite, Staged, free_to_write};
+use crate::files::{Overwrite, Staged, free_to_write, may_be_folder};
 
 /// Prints lines on standard output. A reader that has gone away (`| head`) is no fault.
 pub(super) fn say(text: &str) -> Result<(), CommandError> {
@@ -38,9 +38,7 @@ pub(super) struct Force {
 
 /// Says before long work whether a pack's files may be written.
 pub(super) fn room_for_pack(folder: &Path, names: &[&str], overwrite: Overwrite) -> Result<(), CommandError> {
-    if folder.exists() && !folder.is_dir() {
-        return Err(CommandError::Words(format!("{}: this is a file; name a folder", folder.display())));
-    }
+    may_be_folder(folder)?;
     for name in names {
         free_to_write(&folder.join(name), overwrite)?;
     }
@@ -58,7 +56,5 @@ pub(super) fn staged(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Over
 
 /// Writes all files of a pack into a folder; nothing is written while one of their places is taken.
 pub(super) fn write_pack(folder: &Path, files: &[(String, Vec<u8>)], overwrite: Overwrite) -> Result<(), CommandError> {
-    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
-    room_for_pack(folder, &names, overwrite)?;
     Ok(staged(folder, files, overwrite)?.put()?)
 }

@@ -20,4 +20,4 @@ pub use lock::Lock;
 pub use marker::{MARKER, digest, ours};
 pub use read::read_bounded;
 pub use staged::Staged;
-pub use write::{Overwrite, free_to_write, remove_ours, remove_parts, write_whole};
+pub use write::{Overwrite, free_to_write, may_be_folder, remove_ours, remove_parts, write_whole};

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::{TempDir, TempPath};
 
 use super::folder::passing_folder;
-use super::write::{free_to_write, move_whole, passing_file};
+use super::write::{Spot, free_place, free_to_write, may_be_folder, passing_file};
 use super::{FileError, Lock, Overwrite, marker};
 
 /// Files on their way into a folder: each lies on the disk as soon as it is made, in a passing folder, so that only one of
@@ -41,9 +41,7 @@ impl Staged {
     /// # Errors
     /// When the path is that of a file, or the system refuses to write there.
     pub fn new(folder: &Path, overwrite: Overwrite) -> Result<Self, FileError> {
-        if folder.exists() && !folder.is_dir() {
-            return Err(FileError::NotAFolder { path: folder.to_owned() });
-        }
+        may_be_folder(folder)?;
         let refused = |reason: io::Error| FileError::writing(folder, reason);
         // In the folder itself or as near above it as there is one: on the same disk, so that moving copies nothing.
         let near = folder.ancestors().find(|above| above.is_dir()).unwrap_or(Path::new("."));
@@ -79,11 +77,12 @@ impl Staged {
     /// When one of the places is taken by something that may not be overwritten: then none was moved. Or when the system
     /// refuses to move one, which it hardly does once all of them lie on the same disk.
     pub fn put(self) -> Result<(), FileError> {
-        for file in &self.files {
-            free_to_write(&self.folder.join(&file.name), self.overwrite)?;
-        }
-        for file in self.files {
-            move_whole(&self.folder.join(&file.name), (file.path, file.digest), self.overwrite)?;
+        let place = |file: &Waiting| self.folder.join(&file.name);
+        let places: Vec<PathBuf> = self.files.iter().map(place).collect();
+        let spots: Result<Vec<Spot>, FileError> =
+            places.iter().map(|place| free_place(place, self.overwrite)).collect();
+        for ((spot, place), file) in spots?.iter().zip(&places).zip(self.files) {
+            spot.take(file.path, file.digest).map_err(|reason| FileError::writing(place, reason))?;
         }
         Ok(())
     }

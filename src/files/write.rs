@@ -1,5 +1,6 @@
 //! Writes a file whole or not at all.
 
+use std::collections::BTreeMap;
 use std::fs::{self, Permissions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -26,35 +27,40 @@ pub enum Overwrite {
 /// # Errors
 /// When the place is taken by something that `overwrite` protects, or the system refuses. Then nothing was changed.
 pub fn write_whole(path: &Path, bytes: &[u8], overwrite: Overwrite) -> Result<(), FileError> {
-    let (folder, place) = free_place(path, overwrite)?;
-    let refused = |reason| FileError::writing(path, reason);
-    fs::create_dir_all(&folder).map_err(refused)?;
-    replace(&folder, &place, bytes).map_err(refused)?;
-    if overwrite == Overwrite::Document {
-        Ok(())
-    } else {
-        list(&folder, &place, marker::digest(bytes)).map_err(refused)
+    let spot = free_place(path, overwrite)?;
+    let digest = (overwrite != Overwrite::Document).then(|| marker::digest(bytes));
+    let filled = spot.fill(digest, |folder, place| replace(folder, place, bytes));
+    filled.map_err(|reason| FileError::writing(path, reason))
+}
+
+/// A place that may be written, links followed, and the folder that it lies in.
+pub(super) struct Spot {
+    folder: PathBuf,
+    place: PathBuf,
+}
+
+impl Spot {
+    /// Puts something there, with the folders above it; the folder's marker remembers a digest that is given.
+    fn fill(&self, digest: Option<String>, put: impl FnOnce(&Path, &Path) -> io::Result<()>) -> io::Result<()> {
+        fs::create_dir_all(&self.folder)?;
+        put(&self.folder, &self.place)?;
+        match digest {
+            Some(digest) => self.list_again(|listed, name| drop(listed.insert(name, digest))),
+            None => Ok(()),
+        }
     }
-}
 
-/// The same with a passing file that lies on the disk already, of known digest.
-pub(super) fn move_whole(
-    path: &Path,
-    (file, digest): (tempfile::TempPath, String),
-    overwrite: Overwrite,
-) -> Result<(), FileError> {
-    let (folder, place) = free_place(path, overwrite)?;
-    let refused = |reason| FileError::writing(path, reason);
-    fs::create_dir_all(&folder).map_err(refused)?;
-    move_to(&folder, &place, file).map_err(refused)?;
-    if overwrite == Overwrite::Document { Ok(()) } else { list(&folder, &place, digest).map_err(refused) }
-}
+    /// Moves a passing file there that lies on the disk already, and remembers its digest.
+    pub(super) fn take(&self, file: tempfile::TempPath, digest: String) -> io::Result<()> {
+        self.fill(Some(digest), |folder, place| move_to(folder, place, file))
+    }
 
-/// Remembers in the folder's marker what was written.
-fn list(folder: &Path, place: &Path, digest: String) -> io::Result<()> {
-    let mut listed = marker::listed(folder);
-    listed.insert(name_of(place), digest);
-    replace(folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes())
+    /// Changes what the folder's marker remembers.
+    fn list_again(&self, change: impl FnOnce(&mut BTreeMap<String, String>, String)) -> io::Result<()> {
+        let mut listed = marker::listed(&self.folder);
+        change(&mut listed, name_of(&self.place));
+        replace(&self.folder, &self.folder.join(marker::MARKER), marker::text(&listed).as_bytes())
+    }
 }
 
 fn move_to(folder: &Path, place: &Path, file: tempfile::TempPath) -> io::Result<()> {
@@ -86,19 +92,28 @@ pub fn free_to_write(path: &Path, overwrite: Overwrite) -> Result<(), FileError>
 /// # Errors
 /// When the system refuses.
 pub fn remove_ours(path: &Path) -> Result<(), FileError> {
-    let Ok((folder, place)) = free_place(path, Overwrite::Ours) else { return Ok(()) };
-    if !place.is_file() {
+    let Ok(spot) = free_place(path, Overwrite::Ours) else { return Ok(()) };
+    if !spot.place.is_file() {
         return Ok(());
     }
-    let refused = |reason| FileError::writing(path, reason);
-    fs::remove_file(&place).map_err(refused)?;
-    let mut listed = marker::listed(&folder);
-    listed.remove(&name_of(&place));
-    replace(&folder, &folder.join(marker::MARKER), marker::text(&listed).as_bytes()).map_err(refused)
+    let removed =
+        fs::remove_file(&spot.place).and_then(|()| spot.list_again(|listed, name| drop(listed.remove(&name))));
+    removed.map_err(|reason| FileError::writing(path, reason))
 }
 
-/// The folder and the place that a path means, when that place may be written.
-fn free_place(path: &Path, overwrite: Overwrite) -> Result<(PathBuf, PathBuf), FileError> {
+/// Says of a path that is to be a folder whether a file is there.
+///
+/// # Errors
+/// [`FileError::NotAFolder`].
+pub fn may_be_folder(path: &Path) -> Result<(), FileError> {
+    if path.exists() && !path.is_dir() {
+        return Err(FileError::NotAFolder { path: path.to_owned() });
+    }
+    Ok(())
+}
+
+/// The place that a path means, when it may be written.
+pub(super) fn free_place(path: &Path, overwrite: Overwrite) -> Result<Spot, FileError> {
     let place = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     if place.exists() && !place.is_file() {
         let what = if place.is_dir() { "a folder" } else { "a device" };
@@ -108,7 +123,7 @@ fn free_place(path: &Path, overwrite: Overwrite) -> Result<(PathBuf, PathBuf), F
     if overwrite == Overwrite::Ours && !is_free_or_ours(&folder, &place)? {
         return Err(FileError::NotOurs { path: path.to_owned() });
     }
-    Ok((folder, place))
+    Ok(Spot { folder, place })
 }
 
 fn folder_of(place: &Path) -> PathBuf {

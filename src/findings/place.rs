@@ -70,6 +70,12 @@ impl fmt::Display for Place {
     }
 }
 
+impl From<&Self> for Place {
+    fn from(place: &Self) -> Self {
+        place.clone()
+    }
+}
+
 impl From<&str> for Place {
     fn from(word: &str) -> Self {
         Self::Other(word.to_owned())

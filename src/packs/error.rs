@@ -1,5 +1,7 @@
 //! What can stop a pack.
 
+use crate::files::FileError;
+
 /// Why a file of a pack could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum PackError {
@@ -18,11 +20,8 @@ pub enum PackError {
         limit: &'static str,
     },
     /// It was made, and could not be kept.
-    #[error("{reason}")]
-    NotKept {
-        /// What the disk said, with the file's name.
-        reason: String,
-    },
+    #[error(transparent)]
+    NotKept(#[from] FileError),
     /// The writer of a format refused what it was given.
     #[error("{file} could not be written: {reason}")]
     Writer {

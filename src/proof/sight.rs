@@ -93,21 +93,19 @@ impl Sight {
         let (width, height) = self.size;
         let columns = pixels(low.x, high.x, width);
         // The shares of the corners and the inverse distance grow evenly along a row.
-        let (slopes, inverses) = ([b.y - c.y, c.y - a.y, a.y - b.y].map(|slope| slope / twice), depths.map(f64::recip));
-        let even = |shares: [f64; 3]| shares.iter().zip(inverses).map(|(share, inverse)| share * inverse).sum::<f64>();
-        let slope = even(slopes);
+        let (slopes, inverses) =
+            (DVec3::new(b.y - c.y, c.y - a.y, a.y - b.y) / twice, DVec3::from_array(depths.map(f64::recip)));
+        let slope = slopes.dot(inverses);
         for y in pixels(low.y, high.y, height) {
             let at = DVec2::new(*columns.start() as f64 + 0.5, y as f64 + 0.5);
-            let mut shares = [(b - at).perp_dot(c - at), (c - at).perp_dot(a - at), (a - at).perp_dot(b - at)]
-                .map(|share| share / twice);
-            let mut inverse = even(shares);
+            let [a, b, c] = [a, b, c].map(|corner| corner - at);
+            let mut shares = DVec3::new(b.perp_dot(c), c.perp_dot(a), a.perp_dot(b)) / twice;
+            let mut inverse = shares.dot(inverses);
             for x in columns.clone() {
-                if shares.iter().all(|&share| share >= -1e-9) {
+                if shares.cmpge(DVec3::splat(-1e-9)).all() {
                     self.show((x, y), (1.0 / inverse) as f32, is_piece);
                 }
-                shares = std::array::from_fn(|corner| {
-                    shares.get(corner).copied().unwrap_or_default() + slopes.get(corner).copied().unwrap_or_default()
-                });
+                shares += slopes;
                 inverse += slope;
             }
         }

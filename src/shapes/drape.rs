@@ -113,6 +113,8 @@ const FELT: f64 = 1.0;
 const MOST_FELT: f64 = 200.0;
 /// Halvings of the way out.
 const HALVINGS: u32 = 24;
+/// What lies so little inside an outline (mm) touches it.
+const TOUCH: f64 = 0.01;
 
 /// How far a stiff thing must stand out from a spot to touch the outline and not enter it, mm. Its section there is a ring of
 /// places: to the right along the spot, and out of it.
@@ -141,9 +143,6 @@ pub fn stand_off(outline: &Outline, (spot, ring): (&Spot, &[DVec2])) -> f64 {
     }
     high
 }
-
-/// What lies so little inside an outline (mm) touches it.
-const TOUCH: f64 = 0.01;
 
 #[cfg(test)]
 mod tests {

@@ -7,16 +7,16 @@ use super::plan::{MOST_PRINTS, MOST_SHEETS, SheetPlan};
 use super::prints::{Print, PrintOf};
 use crate::cake::Cake;
 use crate::design::model::Sheet;
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Length, Unit, show_length};
 
-pub(super) fn place(cake: &Cake, print: &Print) -> String {
+pub(super) fn place(cake: &Cake, print: &Print) -> Place {
     match &print.of {
         PrintOf::Piece { piece, .. } => {
             let piece = cake.pieces.get(*piece).and_then(|placed| cake.designed(placed));
-            format!("piece '{}'", piece.map_or("", |piece| piece.name.as_str()))
+            Place::piece(piece.map_or("", |piece| piece.name.as_str()))
         }
-        PrintOf::Strip { .. } => format!("print '{}'", print.name),
+        PrintOf::Strip { .. } => format!("print '{}'", print.name).into(),
     }
 }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::folders::reveal;
 use super::maker::{Maker, Order as MakerOrder};
-use super::open::Open;
+use super::open::{Open, may_be_design};
 use super::room::Room;
 use super::saver::Order;
 use crate::design::model::{At, Seat, Surface, Target};
@@ -137,8 +137,7 @@ impl Room {
 
     /// What a file or folder that is dropped on the window means.
     pub(super) fn receive(&mut self, path: &Path) -> Option<Wish> {
-        let is_design = path.is_dir() || path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"));
-        if is_design {
+        if may_be_design(path) {
             return Some(Wish::Open(path.to_owned()));
         }
         if self.open.as_ref()?.is_read_only() {

@@ -9,16 +9,13 @@ use super::hand::{Hand, Under};
 use super::open::Open;
 use super::view::Seen;
 use crate::cake::{CakeCourse, CakeTier, Owner};
-use crate::design::model::CourseKind;
+use crate::edits::bench::ShownSeam;
 use crate::edits::choose::{Grip, Handle, Ray, Thing, handles};
 use crate::panels::theme::{Palette, palette};
 use crate::wraps::WrapPlan;
 
 /// How far round a chosen thing its line is drawn, points.
 const ROUND: f32 = 3.0;
-
-/// Readings that differ by less are one seam, mm.
-const SAME: f64 = 0.5;
 
 /// A seam is hidden when something lies this far before it, mm.
 const BEFORE: f64 = 3.0;
@@ -194,18 +191,12 @@ fn seams_of(
     (tier, course, plan): (&CakeTier, &CakeCourse, &WrapPlan),
     ink: &Palette,
 ) {
-    let pins: Vec<f64> = match &course.kind {
-        CourseKind::Wrap(wrap) => wrap.pins.iter().map(|pin| pin.as_mm()).collect(),
-        _ => Vec::new(),
-    };
-    let is_at = |along: f64| move |other: &f64| tier.outline.reading(along - other).abs() < SAME;
-    let planned: Vec<f64> = plan.seams.iter().map(|seam| seam.along).collect();
-    let fresh = pins.iter().copied().filter(|&pin| !planned.iter().any(is_at(pin)));
-    let chosen = match open.bench.chosen() {
+    let bench = &open.bench;
+    let chosen = match bench.chosen() {
         Some(Thing::Seam(_, along)) => Some(along.as_mm()),
         _ => None,
     };
-    for along in planned.iter().copied().chain(fresh) {
+    for ShownSeam { along, pinned, .. } in bench.seams_of((plan.tier, plan.course)) {
         let spot = tier.outline.at(along);
         let out = spot.point + spot.outward * course.outer;
         let place = |up: f64| tier.pose().transform_point3(DVec3::new(out.x, up, out.y));
@@ -214,10 +205,11 @@ fn seams_of(
         if !is_seen(open, seen, (foot + top) / 2.0) {
             continue;
         }
-        let colour = if chosen.as_ref().is_some_and(is_at(along)) { ink.accent } else { ink.ink };
+        let is_chosen = chosen.is_some_and(|chosen| bench.is_same_seam(plan.tier, (chosen, along)));
+        let colour = if is_chosen { ink.accent } else { ink.ink };
         painter.extend(Shape::dashed_line(&[low, high], Stroke::new(3.5, Color32::from_white_alpha(170)), 7.0, 4.0));
         painter.extend(Shape::dashed_line(&[low, high], Stroke::new(1.8, colour), 7.0, 4.0));
-        let words = if pins.iter().any(is_at(along)) { "seam, pinned" } else { "seam" };
+        let words = if pinned { "seam, pinned" } else { "seam" };
         tag(painter, (high + vec2(0.0, -4.0), Align2::CENTER_BOTTOM), words, (colour, ink.sheet));
     }
 }

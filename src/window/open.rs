@@ -245,6 +245,11 @@ impl Open {
     }
 }
 
+/// Whether a path may be that of a design: a folder, or a file such as its `cake.toml`.
+pub(super) fn may_be_design(path: &Path) -> bool {
+    path.is_dir() || path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+}
+
 fn folder_of(file: &Path) -> &Path {
     file.parent().unwrap_or(Path::new("."))
 }

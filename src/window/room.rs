@@ -6,7 +6,7 @@ use std::time::Instant;
 use egui::Rect;
 
 use super::maker::{Make, Maker};
-use super::open::Open;
+use super::open::{Open, may_be_design};
 use super::pictures::Album;
 use super::recent::RecentList;
 use super::wake::Waker;
@@ -93,7 +93,7 @@ impl Room {
             return Ok(());
         }
         // A picture dropped on the start page, say: nothing is to lie beside it afterwards.
-        if !path.is_dir() && path.extension().is_none_or(|ending| !ending.eq_ignore_ascii_case("toml")) {
+        if !may_be_design(path) {
             return Err(format!("{} is no design; choose its folder, or the cake.toml in it", path.display()));
         }
         let (mut open, said) = Open::read(path, &self.setting, &self.waker)?;

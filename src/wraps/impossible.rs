@@ -3,11 +3,11 @@
 use super::lay::{Laid, MOST_STRIPS, Spot};
 use super::plan::Planned;
 use super::planner::{Lattice, WISH, possible};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Length, Unit, show_length};
 
 /// The finding on a wrap whose best cutting still breaks a wish; `None` where it keeps all.
-pub(super) fn impossible(planned: &Planned, (place, unit): (&str, Unit)) -> Option<Finding> {
+pub(super) fn impossible(planned: &Planned, (place, unit): (&Place, Unit)) -> Option<Finding> {
     if planned.cutting.cost.broken == 0 && !planned.is_beyond_any_sheet() {
         return None;
     }

@@ -4,8 +4,8 @@ use super::exposure::{CourseSight, Onlookers};
 use super::joins::{End, Join, Meets, joins};
 use super::plan::WrapPlan;
 use crate::cake::Cake;
-use crate::findings::{Code, Finding, Threshold};
-use crate::measure::tape_words;
+use crate::findings::{Code, Finding, Place, Threshold};
+use crate::measure::{Length, tape_words};
 
 /// Places are looked through in steps of this, mm.
 const STEP: f64 = 2.0;
@@ -38,7 +38,9 @@ fn told(cake: &Cake, sight: &CourseSight<'_>, join: Join) -> Option<Finding> {
         (Meets::Ends, Some(place)) => format!("let them meet {}, or {cover}", says(place)),
         (Meets::Ends, None) => cover.to_owned(),
     };
-    Some(Finding::new(Code::SeamInSight, format!("tier '{}', course '{}'", tier.name, course.name), sentence, mend))
+    let (tier, course) = (tier.name.clone(), course.name.clone());
+    let place = Place::Seam { tier, course, along: Length::mm(join.along) };
+    Some(Finding::new(Code::SeamInSight, place, sentence, mend))
 }
 
 /// The place nearest to a reading at which hardly anybody would see a join.

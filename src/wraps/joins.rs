@@ -50,6 +50,17 @@ pub enum Meets {
     Ends,
 }
 
+impl Meets {
+    /// What it is called beside its course: `seam 2`, `ends`.
+    #[must_use]
+    pub fn word(self) -> String {
+        match self {
+            Self::Strips { seam, .. } => format!("seam {seam}"),
+            Self::Ends => "ends".to_owned(),
+        }
+    }
+}
+
 /// One join.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Join {
@@ -93,10 +104,7 @@ impl Join {
     /// What it is called by its course's name: `waves seam 2`, `foot rope ends`.
     #[must_use]
     pub fn name(&self, course: &str) -> String {
-        match self.meets {
-            Meets::Strips { seam, .. } => format!("{course} seam {seam}"),
-            Meets::Ends => format!("{course} ends"),
-        }
+        format!("{course} {}", self.meets.word())
     }
 
     /// What follows the name of a seam that the person fixed: `, pinned`.

@@ -7,14 +7,14 @@ use super::plan::{Planned, WrapPlan};
 use super::under::apart;
 use crate::cake::CakeTier;
 use crate::design::model::Wrap;
-use crate::findings::{Code, Finding, Threshold};
+use crate::findings::{Code, Finding, Place, Threshold};
 use crate::measure::{Length, Unit, show_length};
 
 /// Everything there is to say of a wrap.
 pub(super) fn judge(planned: &Planned, (tier, course, wrap): On<'_>, unit: Unit) -> Vec<Finding> {
-    let place = format!("tier '{}', course '{}'", tier.name, course.name);
+    let place = Place::course(&tier.name, &course.name);
     let plan = &planned.plan;
-    let at = (place.as_str(), unit);
+    let at = (&place, unit);
     let mut findings = Vec::new();
     findings.extend((!planned.ways.high_enough).then(|| too_high(plan, at)));
     findings.extend(impossible(planned, at));
@@ -27,13 +27,13 @@ pub(super) fn judge(planned: &Planned, (tier, course, wrap): On<'_>, unit: Unit)
     findings
 }
 
-fn too_high(plan: &WrapPlan, (place, unit): (&str, Unit)) -> Finding {
+fn too_high(plan: &WrapPlan, (place, unit): (&Place, Unit)) -> Finding {
     let says = show_length(Length::mm(plan.height), unit);
     let sentence = format!("the print is {says} high, the sheet prints less than that either way round");
     Finding::new(Code::PrintTooHigh, place, sentence, "make the course lower, or choose a larger sheet")
 }
 
-fn repeat_stretched(plan: &WrapPlan, wrap: &Wrap, (place, unit): (&str, Unit)) -> Option<Finding> {
+fn repeat_stretched(plan: &WrapPlan, wrap: &Wrap, (place, unit): (&Place, Unit)) -> Option<Finding> {
     let repeat = plan.repeat.filter(|repeat| (repeat.scale - 1.0).abs() > Threshold::RepeatChange.value())?;
     let width = show_length(Length::mm(repeat.width), unit);
     let change = (repeat.scale - 1.0) * 100.0;
@@ -48,7 +48,7 @@ fn repeat_stretched(plan: &WrapPlan, wrap: &Wrap, (place, unit): (&str, Unit)) -
 
 /// What is to be said of a print with so many pixels to the inch.
 #[must_use]
-pub fn resolution(ppi: f64, place: &str) -> Option<Finding> {
+pub fn resolution(ppi: f64, place: &Place) -> Option<Finding> {
     let mend = "use a larger picture, a drawing, or print it smaller";
     if ppi < Threshold::PrintRough.value() {
         let sentence = format!("it prints at {ppi:.0} pixels to the inch: edges will look like steps at arm's length");
@@ -59,7 +59,7 @@ pub fn resolution(ppi: f64, place: &str) -> Option<Finding> {
 }
 
 /// Pinned seams against what else the person asked for: they stay, and are said to contradict it.
-fn pins(planned: &Planned, wrap: &Wrap, (place, unit): (&str, Unit)) -> Vec<Finding> {
+fn pins(planned: &Planned, wrap: &Wrap, (place, unit): (&Place, Unit)) -> Vec<Finding> {
     let says = |mm: f64| show_length(Length::mm(mm), unit);
     let outside = planned.laid.outside.iter().map(|&pin| {
         let sentence =
@@ -85,7 +85,7 @@ fn pins(planned: &Planned, wrap: &Wrap, (place, unit): (&str, Unit)) -> Vec<Find
 }
 
 /// The person's own seam of the under-strip lies beneath one of the print.
-fn seams_in_line(planned: &Planned, (place, unit): (&str, Unit)) -> Option<Finding> {
+fn seams_in_line(planned: &Planned, (place, unit): (&Place, Unit)) -> Option<Finding> {
     let seam = planned.plan.under?.seam?;
     let apart = apart(&planned.laid, seam.along, &planned.plan.seams);
     let lacking = planned.laid.weights.under_apart - apart;
@@ -101,7 +101,7 @@ fn seams_in_line(planned: &Planned, (place, unit): (&str, Unit)) -> Option<Findi
     })
 }
 
-fn pan_is_not_cake(plan: &WrapPlan, tier: &CakeTier, (place, unit): (&str, Unit)) -> Option<Finding> {
+fn pan_is_not_cake(plan: &WrapPlan, tier: &CakeTier, (place, unit): (&Place, Unit)) -> Option<Finding> {
     let says = |mm: f64| show_length(Length::mm(mm), unit);
     let around = tier.pan.perimeter();
     let short = plan.length - around;

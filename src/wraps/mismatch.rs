@@ -20,7 +20,7 @@ use glam::DVec2;
 use super::face::{Face, Layout, colour_at};
 use crate::art::{Art, Lab, Picture};
 use crate::design::model::{Fit, Shift};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Place};
 use crate::measure::{Unit, tape_words};
 
 /// How far two strips miss one another, mm (common practice, no source: a craft knife and a steady hand place to 1 mm).
@@ -136,7 +136,7 @@ pub(super) fn settle(art: &Art, fit: Fit, (layout, face): (Layout, &Face), seams
 }
 
 /// Says that the two ends of a single picture don't run on into one another, and where (tape reading, mm).
-pub(super) fn ends_differ((along, mismatch): (f64, f64), around: f64, place: &str, unit: Unit) -> Option<Finding> {
+pub(super) fn ends_differ((along, mismatch): (f64, f64), around: f64, place: &Place, unit: Unit) -> Option<Finding> {
     let sentence = format!(
         "the picture's left and right ends meet {} and differ by {mismatch:.0} ΔE00: plainly seen (from {PLAIN:.0} on)",
         tape_words(along, around, unit)
@@ -222,7 +222,7 @@ mod tests {
         let (at, mismatch) = dusk.ends.unwrap();
         assert!((at - 300.0).abs() < 1e-9 && mismatch > 50.0, "{dusk:?}");
         assert!(dusk.mismatches[0] < 1.0 && dusk.shift == 0.0, "{dusk:?}");
-        let finding = ends_differ((100.0, mismatch), 400.0, "here", Unit::Millimetre).unwrap();
+        let finding = ends_differ((100.0, mismatch), 400.0, &"here".into(), Unit::Millimetre).unwrap();
         assert!(finding.sentence.contains("100 mm to the right of front centre"), "{}", finding.sentence);
         let plain = settle(&art(BOAT), Fit::Cover, (once, &face), &[]);
         assert!(plain.ends.unwrap().1 < 1e-9);

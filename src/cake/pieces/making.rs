@@ -172,6 +172,11 @@ impl Part {
         Self { hold, ..self }
     }
 
+    /// The corners of its surface, in the frame that it is placed in.
+    pub fn places(&self) -> impl Iterator<Item = DVec3> {
+        self.mesh.positions.iter().map(|&at| self.pose.transform_point3(at))
+    }
+
     /// Whether it is a stick or pin, which goes into its seat.
     #[must_use]
     pub fn is_stick(&self) -> bool {

@@ -27,7 +27,7 @@ pub(super) fn agree(measured: &PieceMeasure, parts: &[Part], share: f64) {
 
 /// Least and greatest corner of all parts, in the piece's frame.
 pub(in crate::cake) fn bounds(parts: &[Part]) -> (DVec3, DVec3) {
-    let corners = parts.iter().flat_map(|part| part.mesh.positions.iter().map(|&at| part.pose.transform_point3(at)));
+    let corners = parts.iter().flat_map(Part::places);
     corners.fold((DVec3::MAX, DVec3::MIN), |(low, high), at| (low.min(at), high.max(at)))
 }
 

@@ -11,7 +11,9 @@
 
 mod follow;
 mod job;
+mod seams;
 mod workbench;
 
 pub use job::{Done, Job};
+pub use seams::ShownSeam;
 pub use workbench::{Versions, Workbench};

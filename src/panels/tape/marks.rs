@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use super::Onto;
 use super::ink::{area, tape_palette};
-use super::seams::{Seam, all_seams, is_same};
+use super::seams::{Seam, all_seams};
 use crate::cake::CakePiece;
 use crate::edits::choose::{Handle, Thing, handles, outline_on_seat};
 use crate::edits::main_finish;
@@ -41,7 +41,7 @@ fn is_chosen(look: &Look<'_>, (seam, index): (&Seam<'_>, usize)) -> (bool, bool)
         Some(Thing::Course(name)) => (false, Some(name.tier.as_str()) == tier && name.course == seam.course),
         Some(Thing::Seam(name, along)) => {
             let of_course = Some(name.tier.as_str()) == tier && name.course == seam.course;
-            (of_course && is_same(along.as_mm(), seam.along), of_course)
+            (of_course && look.bench.is_same_seam(index, (along.as_mm(), seam.along)), of_course)
         }
         _ => (false, false),
     }

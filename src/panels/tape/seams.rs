@@ -2,15 +2,9 @@
 
 use crate::cake::{CakeCourse, CakeTier};
 use crate::design::model::CourseKind;
+use crate::edits::bench::ShownSeam;
 use crate::panels::Look;
-
-/// Readings that differ by less are one seam, mm.
-const SAME: f64 = 0.6;
-
-/// Whether two readings, mm, are of one seam.
-pub(super) fn is_same(one: f64, other: f64) -> bool {
-    (one - other).abs() < SAME
-}
+use crate::wraps::Meets;
 
 /// One seam on the tape.
 pub(super) struct Seam<'a> {
@@ -29,10 +23,10 @@ pub(super) struct Seam<'a> {
 }
 
 impl<'a> Seam<'a> {
-    fn of(course: &'a CakeCourse, along: f64, short: impl Into<String>) -> Self {
+    fn of(course: &'a CakeCourse, along: f64, short: String) -> Self {
         let between = (course.bottom, course.top);
         let (exposure, pinned, is_of_print) = (None, false, true);
-        Self { course: &course.name, between, along, exposure, pinned, is_of_print, short: short.into() }
+        Self { course: &course.name, between, along, exposure, pinned, is_of_print, short }
     }
 
     /// Its whole name: `waves seam 2`.
@@ -52,22 +46,14 @@ pub(super) fn all_seams<'a>(look: &'a Look<'_>, index: usize) -> Vec<Seam<'a>> {
     tier.courses.iter().enumerate().flat_map(of_course).collect()
 }
 
-/// As planned, then where one is being dragged to, and pins that nothing was planned with yet.
-fn of_print<'a>(look: &Look<'_>, (tier, number): (usize, usize), course: &'a CakeCourse) -> Vec<Seam<'a>> {
-    let plan = look.bench.plans().iter().find(|plan| plan.tier == tier && plan.course == number);
-    let planned = plan.iter().flat_map(|plan| &plan.seams).zip(1..).map(|(seam, count)| {
-        let (exposure, pinned) = (Some(seam.exposure), seam.pinned);
-        Seam { exposure, pinned, ..Seam::of(course, seam.along, format!("seam {count}")) }
-    });
-    let mut seams: Vec<Seam<'a>> = planned.collect();
-    if let CourseKind::Wrap(wrap) = &course.kind {
-        for pin in wrap.pins.iter().map(|pin| pin.as_mm()) {
-            if !seams.iter().any(|seam| is_same(seam.along, pin)) {
-                seams.push(Seam { pinned: true, ..Seam::of(course, pin, "seam") });
-            }
-        }
-    }
-    seams
+/// Of a print, as the bench shows them.
+fn of_print<'a>(look: &Look<'_>, place: (usize, usize), course: &'a CakeCourse) -> Vec<Seam<'a>> {
+    let seam = |shown: ShownSeam| {
+        let short = shown.planned.map(|(seam, _)| Meets::Strips { seam, pinned: shown.pinned }.word());
+        let exposure = shown.planned.map(|(_, exposure)| exposure);
+        Seam { exposure, pinned: shown.pinned, ..Seam::of(course, shown.along, short.unwrap_or("seam".to_owned())) }
+    };
+    look.bench.seams_of(place).into_iter().map(seam).collect()
 }
 
 /// Where the two ends of a band or a rope meet.
@@ -81,5 +67,5 @@ fn of_ends<'a>(
     let work = look.bench.work().filter(|_| !look.bench.is_behind());
     let ends = work.and_then(|work| work.ends.iter().find(|end| end.tier == index && end.course == number));
     let exposure = ends.map(|end| end.exposure);
-    Some(Seam { exposure, is_of_print: false, ..Seam::of(course, along, "ends") })
+    Some(Seam { exposure, is_of_print: false, ..Seam::of(course, along, Meets::Ends.word()) })
 }
