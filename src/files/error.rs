@@ -45,7 +45,7 @@ pub enum FileError {
         reason: io::Error,
     },
     /// The system refuses to write it; what was there before is still there.
-    #[error("{}: can't be written, and nothing was changed: {reason}", path.display())]
+    #[error("{}: can't be written, and nothing was changed: {}", path.display(), refusal(reason))]
     Unwritable {
         /// Its path.
         path: PathBuf,
@@ -74,6 +74,21 @@ pub enum FileError {
     },
 }
 
+/// Why the system refuses to write, and what would mend it.
+fn refusal(reason: &io::Error) -> String {
+    match reason.kind() {
+        io::ErrorKind::StorageFull => "the disk is full; make room, or name a folder on another disk".to_owned(),
+        io::ErrorKind::QuotaExceeded => {
+            "your share of the disk is full; make room, or name a folder on another disk".to_owned()
+        }
+        io::ErrorKind::ReadOnlyFilesystem => "this disk can only be read; name a folder on another disk".to_owned(),
+        io::ErrorKind::PermissionDenied => {
+            "you may not write there; allow it, or name a folder of your own".to_owned()
+        }
+        _ => format!("{reason}; check the path, or name another folder"),
+    }
+}
+
 impl FileError {
     /// The error for a path that can't be read.
     pub(super) fn reading(path: &Path, reason: io::Error) -> Self {
@@ -88,5 +103,26 @@ impl FileError {
     /// The error for a path that can't be written.
     pub(super) fn writing(path: &Path, reason: io::Error) -> Self {
         Self::Unwritable { path: path.to_owned(), reason }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_can_not_be_written_says_why_and_what_would_mend_it() {
+        let mends = [
+            (io::ErrorKind::StorageFull, "the disk is full; make room"),
+            (io::ErrorKind::QuotaExceeded, "make room"),
+            (io::ErrorKind::ReadOnlyFilesystem, "another disk"),
+            (io::ErrorKind::PermissionDenied, "allow it"),
+            (io::ErrorKind::NotADirectory, "name another folder"),
+        ];
+        for (kind, mend) in mends {
+            let told = FileError::writing(Path::new("pack/proof.pdf"), kind.into()).to_string();
+            assert!(told.starts_with("pack/proof.pdf: can't be written, and nothing was changed: "), "{told}");
+            assert!(told.contains(mend), "{told}");
+        }
     }
 }

@@ -96,14 +96,15 @@ impl Outline {
 fn pieces(side: &Side) -> u32 {
     match side {
         Side::Line { .. } => 1,
-        Side::Arc { sweep, .. } => {
-            ((side.length() / LONGEST).max(sweep.abs() / WIDEST)).ceil().clamp(1.0, 2_000.0) as u32
+        Side::Arc { radius, sweep, .. } => {
+            let widest = 2.0 * (1.0 - (OFF / radius.max(OFF)).min(1.0)).acos();
+            (sweep.abs() / widest.min(WIDEST)).ceil().clamp(1.0, 2_000.0) as u32
         }
     }
 }
 
-/// Longest straight piece of what lies on an arc, mm.
-const LONGEST: f64 = 2.5;
+/// Furthest that a straight piece of what lies on an arc runs from it, mm.
+const OFF: f64 = 0.02;
 /// Widest turn from one straight piece to the next, radians.
 const WIDEST: f64 = 0.14;
 

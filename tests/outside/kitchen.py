@@ -16,7 +16,7 @@ from PIL import Image
 from pypdf import PdfReader
 from scipy import ndimage
 
-from report import NODE, ROOT, at_once, demos, measure, program
+from report import NODE, ROOT, at_once, demos, full_disk, measure, program
 from sheets import FINE, MM, rules, said
 from tables import measured, rows
 
@@ -81,6 +81,7 @@ def compare(report):
                 fonts(report, pack / pdf)
             make_list(report, pack, facts)
         calendars(report, {pack: measure(design) for design, pack in packs.items()})
+        full_disk(report, "kitchen", odd)
     portions(report)
     coverings(report)
 

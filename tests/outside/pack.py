@@ -8,7 +8,7 @@ from pathlib import Path
 from PIL import Image
 from pypdf import PdfReader
 
-from report import DATA, NODE, ROOT, at_once, demos, measure, program
+from report import DATA, NODE, ROOT, at_once, demos, full_disk, measure, program
 
 PAPERS = {"Letter": (612.0, 792.0), "A4": (595.276, 841.89)}
 FILES = {"proof.pdf", "proof.html", "hero.png", "front.png", "right.png", "back.png", "left.png", "top.png", "cake.glb", "measurements.json"}
@@ -37,6 +37,7 @@ def compare(report):
         at_once((program, "proof", design, "-o", pack) for design, pack in packs.items())
         for design, pack in packs.items():
             compare_pack(report, design, pack)
+        full_disk(report, "proof", metric)
         compare_pages(report, [pack / "proof.html" for pack in packs.values()])
         models = [pack / "cake.glb" for pack in packs.values()] + sorted(DATA.joinpath("meshes").glob("*.glb"))
         for file, found in json.loads(said("node", ROOT / "tests/outside/glb.cjs", *models)).items():

@@ -186,7 +186,8 @@ async function look(browser, file, found) {
       await tree(page, found);
     } else {
       await page.tap('#sizes');
-      await page.tap('#seams');
+      // Without a join the button is not there: what `marking` looks at on the desk.
+      if (facts.has_seams) { await page.tap('#seams'); }
       found.is('a tap shows the sizes', await count(page, 'size-marks') > 0);
       await picture(page, file, '360-marks', false);
     }

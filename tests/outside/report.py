@@ -3,6 +3,7 @@
 import json
 import os
 import subprocess
+import tempfile
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -63,6 +64,27 @@ def program(*words):
     if done.returncode > 1:
         raise RuntimeError(f"tierproof {' '.join(map(str, words))}: {done.stderr}")
     return done.stdout
+
+
+def on_a_full_disk(*words):
+    """Runs the program in a real file system with room for 64 kB, `-o pack`: exit status, what it said, what is left there.
+    `None` where this system lets nobody but its owner make one."""
+    script = 'mount -t tmpfs -o size=64k none "$0" || exit 77; cd "$0"; "$@" -o pack >&2; done=$?; ls -A; exit $done'
+    with tempfile.TemporaryDirectory() as folder:
+        ran = subprocess.run(["unshare", "--user", "--map-root-user", "--mount", "sh", "-c", script, folder, PROGRAM, *map(str, words)],
+                             capture_output=True, text=True)
+    return None if ran.returncode == 77 or ran.stderr.startswith("unshare:") else (ran.returncode, ran.stderr, ran.stdout.split())
+
+
+def full_disk(report, kind, design):
+    """On a full disk it says so with what would mend it, and leaves nothing behind."""
+    tried = on_a_full_disk(kind, design)
+    if tried is None:
+        print("  no small file system can be made here: a full disk is not tried")
+        return
+    status, told, left = tried
+    report.true(f"{kind} on a full disk is refused with a mend", design.name, status == 2 and "the disk is full; make room" in told, told)
+    report.true(f"{kind} on a full disk leaves nothing behind", design.name, left == [], str(left))
 
 
 def at_once(calls):

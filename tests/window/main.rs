@@ -1,4 +1,4 @@
-//! The picture, held against the camera: marks at known places of the tape must appear where the camera says.
+//! What needs the engine: marks at known places of the tape must appear where the camera says, and the proof pack is as promised.
 
 #![allow(
     clippy::unwrap_used,
@@ -10,6 +10,7 @@
 
 mod exposure;
 mod marks;
+mod packs;
 mod photograph;
 
 use glam::{DVec2, DVec3};

@@ -1,6 +1,6 @@
 //! A design with test art, resolved and photographed.
 
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, MutexGuard};
 
 use glam::{DVec2, DVec3};
 use tierproof::art::{Art, Picture, Shelf, encode_png};
@@ -130,9 +130,14 @@ pub fn photograph(scene: &Scene, directions: &[Direction]) -> Vec<Shot> {
     shots.map(|((camera, picture), direction)| Shot { view: format!("{direction:?}"), camera, picture }).collect()
 }
 
+/// Held while an engine runs.
+pub fn no_other_engine() -> MutexGuard<'static, ()> {
+    STUDIO.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
+}
+
 /// Pictures of a stage, while no other test takes any.
 pub fn take_in_turn(stage: &Stage, cameras: &[Camera], quality: Quality) -> Vec<Picture> {
-    let _turn = STUDIO.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let _turn = no_other_engine();
     take_many(stage, cameras, quality, &mut |_| std::ops::ControlFlow::Continue(())).unwrap()
 }
 

@@ -203,8 +203,9 @@ pub(super) fn parts(plaque: &Plaque, posture: Posture, makings: Makings) -> Resu
     let print = plan.likeness.as_ref().map(Likeness::print);
     let half = plan.size / 2.0;
     let lies = print.as_ref().map_or([-half, half], |print| print.lies);
+    let facet = if plaque.stiff { f64::INFINITY } else { Cutout::SOFT_FACET };
     let body = |region: &Region, [from, to]: [f64; 2], soft: f64| -> Result<_, PieceError> {
-        let mesh = prism(&Cutout { region, thickness: to - from, soft, picture: lies, facet: f64::INFINITY });
+        let mesh = prism(&Cutout { region, thickness: to - from, soft, picture: lies, facet });
         let mesh = mesh.ok_or_else(|| PieceError::Outline { path: plaque.art.clone().unwrap_or_default() })?;
         Ok((mesh, posture.laid() * DAffine3::from_translation(DVec3::Z * from)))
     };

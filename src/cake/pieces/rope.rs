@@ -332,7 +332,7 @@ pub(super) fn parts(rope: &Rope, (posture, run): (Posture, &Run), stock: &mut St
             thickness: thick,
             soft: SOFT.min(thick / 3.0),
             picture: [DVec2::ZERO, DVec2::ONE],
-            facet: f64::INFINITY,
+            facet: Cutout::SOFT_FACET,
         }),
     };
     let name = if matches!(rope.section, RopeSection::Band(_)) { "band" } else { "rope" };

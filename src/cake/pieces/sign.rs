@@ -229,7 +229,7 @@ pub(super) fn parts(sign: &Sign, posture: Posture, makings: Makings) -> Result<V
     let print = print.map(|art| Print::covering(art, bounds));
     let lies = print.as_ref().map_or(bounds, |print| print.lies);
     let cut = |region: &Region, [thickness, back]: [f64; 2], soft: f64| {
-        plan.laid(&Cutout { region, thickness, soft, picture: lies, facet: f64::INFINITY }, back)
+        plan.laid(&Cutout { region, thickness, soft, picture: lies, facet: Cutout::SOFT_FACET }, back)
     };
     let border = (plan.border > 0.0).then(|| cut(&plan.strip(plan.border), [plan.thickness, 0.0], SOFT)).flatten();
     let border = border.map(|mesh| Part::new("border", mesh, border_finish(sign)));
@@ -282,7 +282,8 @@ mod tests {
         trial::agree(&measured, &parts, 0.03);
         assert!(measured.shortfalls.is_empty());
         let (low, high) = trial::bounds(&parts);
-        assert!(low.z.abs() < 1e-9 && (high.z - measured.reach.as_mm()).abs() < 0.7);
+        // Its straight pieces pass the wave's foot by a hair.
+        assert!(low.z.abs() < 0.02 && (high.z - measured.reach.as_mm()).abs() < 0.7, "{low} {high}");
         assert!((high.x - 60.0).abs() < 0.05 && (high.y - 19.0).abs() < 0.05);
         let face = &measured.cuts[0].length.as_mm();
         assert!((115.0..120.0).contains(face), "{face}");

@@ -7,8 +7,9 @@ use glam::{DVec2, DVec3};
 use super::loft;
 use crate::shapes::Mesh;
 
-/// Steps once round a body of revolution.
-const ROUND: usize = 48;
+/// Furthest that a straight piece may run from a body of revolution, mm; least and most steps once round it.
+const TOLERANCE: f64 = 0.02;
+const ROUND: (f64, f64) = (20.0, 48.0);
 
 /// Half turns of a dome from pole to pole are cut into so many steps.
 const POLE_TO_POLE: usize = 24;
@@ -16,12 +17,18 @@ const POLE_TO_POLE: usize = 24;
 /// Furthest that a straight piece may run from a ball, mm.
 const BALL_TOLERANCE: f64 = 0.03;
 
-/// A body of revolution about +Y from its profile: (radius, height) in mm, from the foot up.
+/// A body of revolution about +Y from its profile: (radius, height) in mm, from the foot up; cut as finely as its width asks for.
 ///
 /// Picture places: u once round, 0.5 in front and growing to the customer's right, the join at the back.
 #[must_use]
 pub fn lathe(profile: &[DVec2]) -> Mesh {
-    lathe_in(profile, ROUND)
+    let widest = profile.iter().fold(0.0, |widest: f64, point| widest.max(point.x));
+    lathe_in(profile, (TAU / widest_step(widest, TOLERANCE)).ceil().clamp(ROUND.0, ROUND.1) as usize)
+}
+
+/// The turn at which a straight piece runs so far from a circle, radians.
+fn widest_step(radius: f64, tolerance: f64) -> f64 {
+    2.0 * (1.0 - (tolerance / radius.max(tolerance)).min(1.0)).acos()
 }
 
 /// As [`lathe`], in so many steps once round.
@@ -64,8 +71,7 @@ pub fn sphere(radius: f64) -> Mesh {
 
 /// Steps from pole to pole at which no straight piece runs further than [`BALL_TOLERANCE`] from the ball.
 fn ball_steps(radius: f64) -> usize {
-    let step = 2.0 * (1.0 - (BALL_TOLERANCE / radius.max(BALL_TOLERANCE)).min(1.0)).acos();
-    (PI / step).ceil().clamp(10.0, 32.0) as usize
+    (PI / widest_step(radius, BALL_TOLERANCE)).ceil().clamp(10.0, 32.0) as usize
 }
 
 /// The profile of an egg-shaped dome about the origin, `radius` wide and `height` high, from the `start` angle (radians

@@ -12,6 +12,7 @@ mod loft;
 mod prism;
 mod sheet;
 mod shell;
+mod slabs;
 mod slice;
 mod tube;
 

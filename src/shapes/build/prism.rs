@@ -5,13 +5,14 @@ use std::f64::consts::FRAC_PI_2;
 
 use glam::{DVec2, DVec3};
 
-use super::cap::{fill, twice_area};
+use super::cap::twice_area;
 use super::shell::{Corner, Shell};
+use super::slabs::Slabs;
 use crate::art::{Join, Region};
 use crate::shapes::Mesh;
 
 /// A cut-out's outline is drawn so near (mm) to the figure's.
-const PLAIN: f64 = 0.01;
+const PLAIN: f64 = 0.015;
 
 /// Steps of the rounding of the front edge.
 const SOFT_STEPS: usize = 3;
@@ -27,8 +28,13 @@ pub struct Cutout<'a> {
     pub soft: f64,
     /// Least and greatest corner of the picture on its front, mm.
     pub picture: [DVec2; 2],
-    /// Greatest width of a face along x, mm, for a body that will be bent; infinite for a rigid one.
+    /// Greatest width of a front's or back's triangle along x, mm, for a body that will be bent; infinite for a rigid one.
     pub facet: f64,
+}
+
+impl Cutout<'_> {
+    /// A facet for what is laid round a side or in waves, mm: about as wide as the straight pieces in which those are followed.
+    pub const SOFT_FACET: f64 = 3.2;
 }
 
 /// The body of a cut-out, from z = 0 up to its thickness; `None` where nothing is left to cut.
@@ -39,9 +45,7 @@ pub struct Cutout<'a> {
 pub fn prism(cutout: &Cutout) -> Option<Mesh> {
     let whole = body(cutout, cutout.region);
     let shaved = || HAIRS.iter().find_map(|&hair| body(cutout, &cutout.region.offset(-hair, Join::Mitre)));
-    let mut shell = whole.or_else(shaved)?;
-    shell.slice_along_x(cutout.facet);
-    Some(shell.mesh())
+    Some(whole.or_else(shaved)?.mesh())
 }
 
 /// What is taken off an outline that touches itself, mm.
@@ -71,16 +75,19 @@ fn body(cutout: &Cutout, region: &Region) -> Option<Shell> {
 
 /// Adds one part: walls, back and front, with as round a front edge as it bears.
 fn add_part(shell: &mut Shell, cutout: &Cutout, rings: &[Vec<DVec2>]) -> Option<()> {
-    let back = fill(rings)?;
+    let slabs = Slabs::of(rings, cutout.facet);
+    let outer = slabs.stopped(rings);
+    let back = slabs.fill(&outer)?;
     let soft = cutout.soft.min(cutout.thickness / 2.0);
     let tries = [soft, soft / 2.0, soft / 4.0, 0.0];
     let (soft, inner, front) = tries.into_iter().find_map(|soft| {
         let inner: Vec<Vec<DVec2>> = rings.iter().map(|ring| inset(ring, soft)).collect();
-        let front = fill(&inner)?;
+        let inner = slabs.stopped(&inner);
+        let front = slabs.fill(&inner)?;
         Some((soft, inner, front))
     })?;
     let levels = levels(cutout.thickness, soft);
-    let rows = levels.iter().map(|&(share, z)| row(shell, [rings, &inner], share, z)).collect::<Vec<_>>();
+    let rows = levels.iter().map(|&(share, z)| row(shell, [&outer, &inner], share, z)).collect::<Vec<_>>();
     close(shell, cutout, &rows, [&back, &front]);
     Some(())
 }

@@ -8,7 +8,7 @@ use super::shell::{Corner, Shell};
 use crate::shapes::Mesh;
 
 /// Steps of the rounded rim from the upper face to the lower.
-const RIM: usize = 5;
+const RIM: usize = 4;
 
 /// A sheet of paste, `thickness` mm thick, whose middle surface goes through the grid's places (mm): rows of equally many
 /// places. Its upper face is the one from which rows run left to right when the next row lies above. The rim is rounded and

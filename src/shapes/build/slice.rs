@@ -4,29 +4,19 @@ use std::collections::BTreeMap;
 
 use super::shell::{Corner, Shell};
 
+/// A face may reach so many times as far as from one plane to the next.
+const COARSE: f64 = 1.5;
+
 /// A corner so near a cut (mm) lies on it.
 const ON: f64 = 1e-4;
 
 impl Shell {
-    /// Splits every face along upright planes square to x, at most `spacing` mm apart. The surface stays what it is.
-    pub fn slice_along_x(&mut self, spacing: f64) {
-        let mut across: Vec<f64> = self.places.iter().map(|at| at.x).collect();
-        across.sort_by(f64::total_cmp);
-        let (Some(&low), Some(&high)) = (across.first(), across.last()) else { return };
-        let count = ((high - low) / (spacing * 0.7)).ceil();
-        if count.is_nan() || count <= 1.0 {
+    /// Splits every face along upright planes square to x, as near to `wanted` (sorted) as they pass no corner too near; none
+    /// where no face reaches much further than from one plane to the next.
+    pub fn slice_near(&mut self, wanted: &[f64]) {
+        if self.is_fine(wanted) {
             return;
         }
-        let step = (high - low) / count;
-        let plane = |cut: u32| {
-            let middle = low + step * f64::from(cut);
-            widest_gap(&across, middle - step * 0.2, middle + step * 0.2)
-        };
-        self.slice_at(&(1..count as u32).map(plane).collect::<Vec<_>>());
-    }
-
-    /// Splits every face along upright planes square to x, as near to `wanted` (sorted) as they pass no corner too near.
-    pub fn slice_near(&mut self, wanted: &[f64]) {
         let mut across: Vec<f64> = self.places.iter().map(|at| at.x).collect();
         across.sort_by(f64::total_cmp);
         let (Some(&low), Some(&high)) = (across.first(), across.last()) else { return };
@@ -39,6 +29,26 @@ impl Shell {
         });
         let planes: Vec<f64> = planes.collect();
         self.slice_at(&planes);
+    }
+
+    /// Whether no face reaches further than a plane and a half, wherever it lies.
+    fn is_fine(&self, planes: &[f64]) -> bool {
+        self.faces.iter().all(|face| {
+            let across = face.map(|corner| self.at(corner.place).x);
+            let (low, high) = across.iter().fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(*x), high.max(*x)));
+            let first = planes.partition_point(|&plane| plane <= low);
+            let crossed = planes.get(first..).unwrap_or_default().partition_point(|&plane| plane < high);
+            match crossed {
+                0 => true,
+                1 | 2 => {
+                    let at = |number: Option<usize>| number.and_then(|number| planes.get(number)).copied();
+                    let before = at(first.checked_sub(1)).unwrap_or(low);
+                    let after = at(Some(first + crossed)).unwrap_or(high);
+                    high - low <= COARSE * (after - before) / (crossed as f64 + 1.0)
+                }
+                _ => false,
+            }
+        })
     }
 
     /// Splits every face along planes, sorted by x.
@@ -96,7 +106,7 @@ impl Shell {
 }
 
 /// The middle of the widest gap between sorted values, within a window: a cut there passes no corner too near.
-fn widest_gap(values: &[f64], from: f64, to: f64) -> f64 {
+pub(super) fn widest_gap(values: &[f64], from: f64, to: f64) -> f64 {
     let first = values.partition_point(|&value| value < from);
     let within = values.iter().skip(first).copied().take_while(|&value| value < to);
     let mut best = (0.0, (from + to) / 2.0);

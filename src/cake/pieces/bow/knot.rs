@@ -9,8 +9,8 @@ use crate::shapes::Mesh;
 use crate::shapes::build::loft;
 
 /// Rings along a knot, and places once round it.
-const RINGS: u32 = 28;
-const ROUND: u32 = 40;
+const RINGS: u32 = 24;
+const ROUND: u32 = 32;
 
 /// A knot with less hollow than this, as a share of its size, is solid.
 const LEAST_HOLLOW: f64 = 0.1;
