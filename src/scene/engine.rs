@@ -59,7 +59,7 @@ fn plugins(device: RenderCreation, window: WindowPlugin) -> PluginGroupBuilder {
     // No file is ever asked for; this folder doesn't exist, and nothing is looked for in it.
     let files = AssetPlugin { file_path: "no-files".to_owned(), ..AssetPlugin::default() };
     let surfaces =
-        PbrPlugin { prepass_enabled: false, add_default_deferred_lighting_plugin: false, ..PbrPlugin::default() };
+        PbrPlugin { prepass_enabled: true, add_default_deferred_lighting_plugin: false, ..PbrPlugin::default() };
     let plugins = DefaultPlugins.set(render).set(window).set(files).set(surfaces);
     plugins.disable::<LogPlugin>().disable::<PipelinedRenderingPlugin>()
 }

@@ -105,7 +105,7 @@ impl Material for Finish {
     }
 
     fn enable_prepass() -> bool {
-        false
+        true
     }
 
     /// Bodies are closed: what turns away from a lamp lies behind what faces it, and need not be drawn into its shadow map.

@@ -3,8 +3,8 @@
 use bevy::asset::{Assets, Handle};
 use bevy::camera::{Camera3d, ClearColorConfig, Hdr, Projection};
 use bevy::color::{Color, LinearRgba};
+use bevy::core_pipeline::prepass::DepthPrepass;
 use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
-use bevy::ecs::bundle::Bundle;
 use bevy::ecs::entity::Entity;
 use bevy::ecs::world::World;
 use bevy::image::{Image, ImageSampler};
@@ -53,7 +53,8 @@ impl Set {
         world.insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
         let table = lay_table(world);
         let lamps = hung(world, &plan);
-        let eye = world.spawn((Camera3d::default(), camera(), eye(&plan))).id();
+        let eye = world.spawn((Camera3d::default(), camera())).id();
+        set_eye(world, eye, &plan);
         Self { plan, eye, cast: Cast::new(most), lamps, table, radius: 10.0, floor: 0.0 }
     }
 
@@ -64,7 +65,7 @@ impl Set {
         }
         self.lamps = hung(world, &plan);
         self.plan = plan;
-        world.entity_mut(self.eye).insert(eye(&plan));
+        set_eye(world, self.eye, &plan);
         world.insert_resource(DirectionalLightShadowMap { size: plan.shadow_map });
     }
 
@@ -130,12 +131,18 @@ pub(super) fn camera() -> bevy::camera::Camera {
     }
 }
 
-/// The eye: linear light, no curve laid over it.
-fn eye(plan: &Plan) -> impl Bundle {
+/// The eye for a plan: linear light, no curve laid over it.
+fn set_eye(world: &mut World, eye: Entity, plan: &Plan) {
     let samples = if plan.samples > 1 { Msaa::Sample4 } else { Msaa::Off };
-    // A single frame needs its shadows blurred; over several the lamps do that, and the cheap filter is half the time.
+    // Of the engine's filters only the name is used, see studio.wgsl: the first blurs a single frame.
     let shadows = if plan.blurs { ShadowFilteringMethod::Gaussian } else { ShadowFilteringMethod::Hardware2x2 };
-    (Hdr, samples, Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows)
+    let mut eye = world.entity_mut(eye);
+    eye.insert((Hdr, samples, Tonemapping::None, DebandDither::Disabled, ClusterConfig::Single, shadows));
+    if plan.depth_first {
+        eye.insert(DepthPrepass);
+    } else {
+        eye.remove::<DepthPrepass>();
+    }
 }
 
 /// A target of half floats.

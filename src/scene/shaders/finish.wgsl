@@ -77,7 +77,7 @@ fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
         normal = brushed(smooth_normal, position, pixel);
     }
 
-    let light = light_on(position, smooth_normal, in.position.xy);
+    let light = light_on(position, smooth_normal);
     let seen = select(0.5, light.arrived / max(light.open, 0.001), light.open > 0.001);
     let swallowed = light.open - light.arrived;
     let matte = colour * (light.arrived + light.bounce + finish.glow * colour * swallowed);

@@ -7,7 +7,7 @@
 @fragment
 fn fragment(in: VertexOutput) -> @location(0) vec4<f32> {
     let position = in.world_position.xyz;
-    let light = light_on(position, vec3(0.0, 1.0, 0.0), in.position.xy);
+    let light = light_on(position, vec3(0.0, 1.0, 0.0));
     let fade = 1.0 - smoothstep(table.x, table.y, length(position.xz));
     let shadow = (1.0 - light.arrived / table.z) * fade;
     return vec4(0.0, 0.0, 0.0, shadow);
