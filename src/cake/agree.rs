@@ -13,7 +13,7 @@ use super::{Cake, resolve};
 use crate::design::model::{Form, Piece, Surface};
 use crate::design::read_design;
 
-/// Facets take this much off what is round: a tube of 24 sides 1.2 %, the polygon round a circle of 48 0.3 %, a half ball of six
+/// Facets take this much off what is round: a tube of 24 sides 1.2 %, a bar of 20 to 48 sides 1.6 to 0.3 %, a half ball of six
 /// steps 2.8 %; a bow's bent rims up to 5 %.
 const FACETS: f64 = 0.03;
 const BOW: f64 = 0.06;

@@ -82,9 +82,7 @@ fn refusal(reason: &io::Error) -> String {
             "your share of the disk is full; make room, or name a folder on another disk".to_owned()
         }
         io::ErrorKind::ReadOnlyFilesystem => "this disk can only be read; name a folder on another disk".to_owned(),
-        io::ErrorKind::PermissionDenied => {
-            "you may not write there; allow it, or name a folder of your own".to_owned()
-        }
+        io::ErrorKind::PermissionDenied => "you may not write there; allow it, or name a folder of your own".to_owned(),
         _ => format!("{reason}; check the path, or name another folder"),
     }
 }

@@ -58,7 +58,7 @@ pub fn add(app: &mut App) {
     let world = app.world_mut();
     let is_soft = is_imitated(world);
     let most = world.resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);
-    let set = Set::build(world, if is_soft { Plan::MOVING_SOFTLY } else { Plan::MOVING }, most);
+    let set = Set::build(world, Plan::moving(is_soft, 0), most);
     let target = new_target(world, 16, 16);
     let camera = EngineCamera { is_active: false, order: -1, ..camera() };
     world.entity_mut(set.eye).insert((camera, RenderTarget::Image(target.clone().into())));
@@ -114,6 +114,10 @@ impl Live {
     fn draw(&mut self, world: &mut World) {
         if let Some(stage) = self.stage.take() {
             self.set.follow(&stage, world);
+            let plan = Plan::moving(self.is_soft, stage.bodies.len());
+            if plan != self.set.plan {
+                self.set.plan(world, plan);
+            }
             self.due = FRAMES_OF_NEW;
         }
         let camera = self.camera.filter(|_| self.due > 0);

@@ -34,7 +34,9 @@ pub(super) struct Plan {
 impl Quality {
     pub(super) fn plan(self) -> Plan {
         match self {
-            Self::Draft => Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512, ..Plan::STILL },
+            Self::Draft => {
+                Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512, ..Plan::STILL }
+            }
             Self::Good => Plan { frames: 5, shadow_map: 1024, ..Plan::STILL },
             // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
             // triangles of a cake once for every sample that they cover.
@@ -49,11 +51,16 @@ impl Plan {
     const STILL: Self =
         Self { frames: 1, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 1024, depth_first: true };
 
-    /// For a picture that is drawn anew while somebody moves something, on a graphics card.
-    pub(super) const MOVING: Self =
-        Self { frames: 1, lamps: [1, 1, 3], samples: 4, blurs: true, shadow_map: 1024, depth_first: false };
-
-    /// The same on a processor that imitates a graphics card: as little as still reads as the same cake.
-    pub(super) const MOVING_SOFTLY: Self =
-        Self { frames: 1, lamps: [1, 1, 1], samples: 1, blurs: false, shadow_map: 512, depth_first: true };
+    /// For a picture that is drawn anew while somebody moves something, of so many bodies; on a processor that imitates a graphics
+    /// card it is as little as still reads as the same cake.
+    pub(super) const fn moving(is_soft: bool, bodies: usize) -> Self {
+        if is_soft {
+            return Self { lamps: [1, 1, 1], shadow_map: 512, ..Self::STILL };
+        }
+        let lamps = if bodies > MANY { [1, 1, 1] } else { [1, 1, 3] };
+        Self { lamps, samples: 4, blurs: true, depth_first: false, ..Self::STILL }
+    }
 }
+
+/// Of more bodies than this a lamp costs more than it is worth while something moves: each lists all of them anew.
+const MANY: usize = 1500;

@@ -58,9 +58,8 @@ pub fn frame_times(
     let mut app = start()?;
     let is_soft = is_imitated(app.world());
     let mut pace = if is_soft { Pace::SOFT } else { Pace::CARD };
-    let mut set =
-        Set::build(app.world_mut(), if is_soft { Plan::MOVING_SOFTLY } else { Plan::MOVING }, StillError::MOST_PIXELS);
     let mut stage = each(0);
+    let mut set = Set::build(app.world_mut(), Plan::moving(is_soft, stage.bodies.len()), StillError::MOST_PIXELS);
     set.follow(&stage, app.world_mut());
     let (low, high) = stage.bounds();
     let (mut frames, mut drawn) = (Vec::new(), (0, 0));

@@ -11,7 +11,8 @@ import numpy as np
 import rectpack
 from PIL import Image
 from pypdf import PdfReader
-from shapely import STRtree, box
+from shapely import Point, STRtree, box, unary_union
+from shapely.affinity import translate
 
 from report import at_once, data, demos, measure, program
 
@@ -148,6 +149,13 @@ def compare_pack(report, pack, facts):
         of = [placed for sheet in facts["sheets"] for placed in sheet["placed"] if placed["what"].startswith(f"{wrap['tier']} · {wrap['course']} · ")]
         area = sum(strip["width"] * strip["height"] for strip in wrap["strips"])
         report.near("area of a wrap's strips, mm2", f"{name} {wrap['course']}", sum(box(0, 0, it["width"], it["height"]).area for it in of), area, relative=1e-9)
+        covers_its_side(report, f"{name} {wrap['course']}", wrap)
+    if name == "lighthouse-birthday":
+        # A pan of 8 in, icing of 1/4 in, paste of 1/8 in; a print of 0.4 mm on it is as long as its middle.
+        around = [Point(0, 0).buffer((4 + 1 / 4 + 1 / 8) * MM + out, quad_segs=4000).exterior.length for out in (0, 0.4 / 2)]
+        wrap = facts["wraps"][0]
+        report.near("once round by the tape, mm", name, sum(strip["to"] - strip["from"] for strip in wrap["strips"]), around[0], relative=1e-6)
+        report.near("length of a wrap on its neutral line, mm", name, wrap["length"], around[1], relative=1e-6)
     arts = {}
     for sheet in facts["sheets"]:
         compare_png(report, pack, sheet, arts)
@@ -155,6 +163,20 @@ def compare_pack(report, pack, facts):
         compare_pdf(report, pack / pdf, facts, arts)
     for wrap in facts["wraps"]:
         goes_on(report, name, wrap, arts)
+
+
+def covers_its_side(report, where, wrap):
+    """Strips of a wrap that goes all round, laid on the unrolled side where the tape reads them: together they are all of it, and
+    none lies on another; cut with their overlaps they are longer than its neutral line."""
+    if len(wrap["seams"]) != len(wrap["strips"]):
+        return
+    around = sum(strip["to"] - strip["from"] for strip in wrap["strips"])
+    side = box(-around / 2, 0, around / 2, wrap["height"])
+    strips = [box(strip["from"], 0, strip["to"], wrap["height"]) for strip in wrap["strips"]]
+    laid = unary_union([translate(strip, turn * around).intersection(side) for strip in strips for turn in (-1, 0, 1)])
+    report.near("area of a side under its strips, mm2", where, laid.area, side.area, relative=1e-9)
+    cut = sum(box(0, 0, strip["width"], strip["height"]).area for strip in wrap["strips"])
+    report.true("strips are cut with their overlaps", where, cut >= box(0, 0, wrap["length"], wrap["height"]).area - 1e-6)
 
 
 def compare_pdf(report, pdf, facts, arts):

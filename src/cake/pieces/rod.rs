@@ -196,6 +196,41 @@ mod tests {
     }
 
     #[test]
+    fn a_rod_is_what_its_radius_turned_round_its_axis_makes() {
+        let part = |length: f64, from: f64, to: f64| RodPart {
+            length: Length::mm(length),
+            from: Length::mm(from),
+            to: Length::mm(to),
+            finish: "wood".into(),
+        };
+        let rod = Rod { leans_on: None, parts: vec![part(60.0, 9.0, 5.0), part(24.0, 5.0, 21.0)], stick: None };
+        // By Simpson's rule over each segment: ∫ π r² for what it holds, ∫ √(1 + r'²) for how long its side is.
+        let simpson = |(from, to): (f64, f64), value: &dyn Fn(f64) -> f64| -> f64 {
+            let step = (to - from) / 600.0;
+            let weight = |number: u32| if number.is_multiple_of(600) { 1.0 } else { 2.0 + 2.0 * f64::from(number % 2) };
+            (0..=600).map(|number| weight(number) * value(from + step * f64::from(number))).sum::<f64>() * step / 3.0
+        };
+        let (inner, spans) = (1e-6, [(0.0, 60.0), (60.0, 84.0)]);
+        let within = spans.map(|(from, to)| (from + inner, to - inner));
+        let holds = within.map(|span| simpson(span, &|up| PI * rod_radius(&rod, up).powi(2)));
+        let side = within.map(|span| {
+            let slope = |up: f64| (rod_radius(&rod, up + 1e-7) - rod_radius(&rod, up - 1e-7)) / 2e-7;
+            simpson(span, &|up| (1.0 + slope(up).powi(2)).sqrt())
+        });
+        let measured = measure(&rod, Posture::OnTop);
+        assert!(
+            (measured.volumes[0].1 / holds.iter().sum::<f64>() - 1.0).abs() < 1e-6,
+            "{holds:?} {:?}",
+            measured.volumes
+        );
+        for (((part, cut), side), (from, to)) in rod.parts.iter().zip(&measured.cuts).zip(side).zip(spans) {
+            let slant = (part.to.as_mm() - part.from.as_mm()) / 2.0;
+            assert!((cut.length.as_mm() - (to - from)).abs() < 1e-9);
+            assert!((side - (to - from).hypot(slant)).abs() < 1e-4, "{side}");
+        }
+    }
+
+    #[test]
     fn a_leaning_foot_is_cut_level() {
         let segment =
             RodPart { length: Length::mm(120.0), from: Length::mm(10.0), to: Length::mm(10.0), finish: "wood".into() };

@@ -82,7 +82,7 @@ fn followed_course(name: CourseName, edit: &Edit) -> CourseName {
 }
 
 /// The one thing that a design has more than the one before it; `None` when there is none, or several.
-fn added(before: &Design, after: &Design) -> Option<Thing> {
+pub(super) fn added(before: &Design, after: &Design) -> Option<Thing> {
     let more = |was: usize, is: usize| is == was + 1;
     if more(before.pieces.len(), after.pieces.len()) {
         let names: BTreeSet<&str> = before.pieces.iter().map(|piece| piece.name.as_str()).collect();

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 use std::time::Duration;
 
-use super::follow::{chosen_after, moved, plans_that_hold};
+use super::follow::{added, chosen_after, moved, plans_that_hold};
 use super::{Done, Job};
 use crate::art::Shelf;
 use crate::cake::{Cake, CakeError, resolve};
@@ -216,18 +216,25 @@ impl Workbench {
         }
     }
 
-    /// Goes back one step and says which.
+    /// Goes back one step and says which. What comes back is chosen.
     pub fn undo(&mut self) -> Option<String> {
-        let label = self.history.undo()?;
-        self.follow();
-        Some(label)
+        self.step(History::undo)
     }
 
-    /// Goes forward one step again and says which.
+    /// Goes forward one step again and says which. What comes back is chosen.
     pub fn redo(&mut self) -> Option<String> {
         self.cancel_gesture();
-        let label = self.history.redo()?;
+        self.step(History::redo)
+    }
+
+    fn step(&mut self, step: impl Fn(&mut History) -> Option<String>) -> Option<String> {
+        let before = Arc::clone(self.design());
+        let label = step(&mut self.history)?;
+        let back = added(&before, self.design());
         self.follow();
+        if back.is_some() {
+            self.choose(back);
+        }
         Some(label)
     }
 
@@ -365,6 +372,10 @@ mod tests {
         bench.edit(&Edit::piece("uno", PieceEdit::Duplicate(crate::edits::Copy::Beside)), NOW).unwrap();
         assert_eq!(chosen(&bench), Some(Thing::Piece("uno 2".to_owned())));
         bench.edit(&Edit::piece("uno 2", PieceEdit::Delete), NOW).unwrap();
+        assert_eq!(chosen(&bench), None);
+        bench.undo().unwrap();
+        assert_eq!(chosen(&bench), Some(Thing::Piece("uno 2".to_owned())));
+        bench.redo().unwrap();
         assert_eq!(chosen(&bench), None);
         bench.choose(Some(Thing::Course(CourseName::new("base", "print"))));
         bench.edit(&Edit::tier("base", TierEdit::Rename("foot".to_owned())), NOW).unwrap();
