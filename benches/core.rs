@@ -12,7 +12,7 @@ use std::sync::Arc;
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use glam::DVec3;
 use tierproof::art::{Art, Drawing, Join, Picture, Shelf, trace};
-use tierproof::cake::{Cake, CakeTier, bodies, resolve};
+use tierproof::cake::{Cake, CakeTier, Keep, bodies, resolve};
 use tierproof::checks;
 use tierproof::design::model::CourseKind;
 use tierproof::design::{Design, read_design};
@@ -188,6 +188,16 @@ fn editing(bench: &mut Criterion) {
     group.bench_function("snap", |b| b.iter(|| snap(&cake, "ball 1000", (black_box(&place), Length::mm(3.0)))));
     group.bench_function("read out", |b| b.iter(|| readout(black_box(&cake), "ball 1000")));
     group.bench_function("follow", |b| b.iter(|| touch.follow(black_box(&all))));
+    let moved = std::iter::once(1000).collect();
+    group.bench_function("clashes", |b| b.iter(|| checks::clashes(black_box(&cake), &moved)));
+    let cakes = [(), ()].map(|()| Arc::new(resolve(&design, &shelf).unwrap()));
+    let (mut keep, mut turn) = (Keep::default(), 0);
+    group.bench_function("keep", |b| {
+        b.iter(|| {
+            turn += 1;
+            keep.bodies(black_box(&cakes[turn % 2])).unwrap()
+        });
+    });
     let rename = Edit::piece("ball 1000", PieceEdit::Rename("bead".to_owned()));
     group.bench_function("rename", |b| b.iter(|| apply(black_box(&design), &rename).unwrap()));
     group.finish();

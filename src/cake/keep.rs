@@ -31,7 +31,8 @@ struct Last {
 /// A piece as it was shown last.
 #[derive(Debug)]
 struct Kept {
-    placed: CakePiece,
+    /// Its number among the pieces of that cake.
+    number: usize,
     /// In its own frame: they stay while it is only moved.
     parts: Vec<Part>,
     bodies: Vec<Body>,
@@ -50,13 +51,13 @@ impl Keep {
         let mut before = last.as_mut().map(|last| std::mem::take(&mut last.pieces)).unwrap_or_default();
         let mut pieces = BTreeMap::new();
         let mut order = Vec::with_capacity(cake.pieces.len());
-        for placed in &cake.pieces {
+        for (number, placed) in cake.pieces.iter().enumerate() {
             let Some(piece) = cake.designed(placed) else { continue };
             let (name, was) = before
                 .remove_entry(&piece.name)
                 .map_or_else(|| (piece.name.clone(), None), |(name, was)| (name, Some(was)));
             let was = last.as_ref().map(|last| &*last.cake).zip(was);
-            let kept = piece_again(was, (cake, placed), &mut stock)?;
+            let kept = piece_again(was, (cake, (number, placed)), &mut stock)?;
             order.push(kept.bodies.clone());
             pieces.insert(name, kept);
         }
@@ -95,20 +96,20 @@ fn tier_again(last: Option<&Last>, cake: &Cake, (index, tier): (usize, &CakeTier
 
 fn piece_again(
     was: Option<(&Cake, Kept)>,
-    (cake, placed): (&Cake, &CakePiece),
+    (cake, (number, placed)): (&Cake, (usize, &CakePiece)),
     stock: &mut Stock,
 ) -> Result<Kept, CakeError> {
     let anew = |parts: Vec<Part>| {
         let bodies = bodies_of(cake, placed, &parts);
-        Kept { placed: placed.clone(), parts, bodies }
+        Kept { number, parts, bodies }
     };
-    let Some((last, was)) = was else { return Ok(anew(own_parts(cake, placed, stock)?)) };
-    let same_parts = has_same_parts((last, &was.placed), (cake, placed));
-    if same_parts && stands_as_before((last, &was.placed), (cake, placed)) {
-        let owner = Owner::Piece(placed.index);
-        let (placed, mut bodies) = (placed.clone(), was.bodies);
+    let before = was.and_then(|(last, was)| Some((last, last.pieces.get(was.number)?, was)));
+    let Some((last, stood, was)) = before else { return Ok(anew(own_parts(cake, placed, stock)?)) };
+    let same_parts = has_same_parts((last, stood), (cake, placed));
+    if same_parts && stands_as_before((last, stood), (cake, placed)) {
+        let (owner, mut bodies) = (Owner::Piece(placed.index), was.bodies);
         bodies.iter_mut().for_each(|body| body.owner = owner);
-        return Ok(Kept { placed, bodies, parts: was.parts });
+        return Ok(Kept { number, bodies, parts: was.parts });
     }
     let parts = if same_parts { was.parts } else { own_parts(cake, placed, stock)? };
     let kept = anew(parts);
