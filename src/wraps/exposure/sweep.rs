@@ -168,25 +168,25 @@ impl<'a> Sweep<'a> {
             }
             let is_seen_whole = patch.looks_to(least) && patch.looks_to(most);
             self.placed.clear();
-            self.place(patches.on_rim(patch), &seen, range.start);
+            self.place(patches.on_rim(patch), &seen, range.clone());
             if is_seen_whole && !self.shade_by_rim(patches.rim(patch), (range.clone(), about.0.x)) {
                 continue;
             }
             let inner = patches.corners(patch).get(self.placed.len()..).unwrap_or_default();
-            self.place(inner, &seen, range.start);
+            self.place(inner, &seen, range);
             for &face in patches.faces(patch) {
                 self.shade_face(face);
             }
         }
     }
 
-    /// Places corners of a patch; no seam before the first one of its range hangs further aside than any of them.
-    fn place(&mut self, corners: &[DVec3], seen: &Seen, first: usize) {
+    /// Places corners of a patch; all seams that hang between any two of them are of its range.
+    fn place(&mut self, corners: &[DVec3], seen: &Seen, range: Range<usize>) {
         let Self { asides, placed, .. } = self;
-        let beside = asides.get(first..).unwrap_or_default();
+        let (first, beside) = (range.start, asides.get(range).unwrap_or_default());
         placed.extend(corners.iter().map(|&at| {
             let at = seen.place(at);
-            let rank = first + beside.iter().take_while(|&&aside| aside <= at.y).count();
+            let rank = first + beside.partition_point(|&aside| aside <= at.y);
             Corner { aside: at.y, at: DVec2::new(at.x, at.z), rank }
         }));
     }
@@ -222,6 +222,10 @@ impl<'a> Sweep<'a> {
     fn shade_face(&mut self, face: [u16; 3]) {
         let corner = |number: u16| self.placed.get(usize::from(number)).copied();
         let [Some(a), Some(b), Some(c)] = face.map(corner) else { return };
+        let [least, .., most] = *self.slopes;
+        if looks_away([a, b, c], least) && looks_away([a, b, c], most) {
+            return;
+        }
         let range = a.rank.min(b.rank).min(c.rank)..a.rank.max(b.rank).max(c.rank);
         for row in self.rows.get_mut(range).unwrap_or_default().iter_mut().filter(|row| row.asked) {
             let from_row = |corner: Corner| (corner.aside - row.aside, corner.at - DVec2::X * row.ahead);
@@ -230,4 +234,14 @@ impl<'a> Sweep<'a> {
             }
         }
     }
+}
+
+/// Whether a face, anticlockwise seen from outside, looks away from an eye that sight lines of a slope come from.
+fn looks_away([a, b, c]: [Corner; 3], slope: f64) -> bool {
+    let from_a = |corner: Corner| (corner.aside - a.aside, corner.at - a.at);
+    let (one, other) = (from_a(b), from_a(c));
+    // Aside, ahead and up are a left-handed frame: outward is the product turned round.
+    let ahead = one.1.y * other.0 - one.0 * other.1.y;
+    let up = one.0 * other.1.x - one.1.x * other.0;
+    ahead + up * slope >= 0.0
 }
