@@ -37,7 +37,7 @@ impl Quality {
             Self::Draft => {
                 Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512, ..Plan::STILL }
             }
-            Self::Good => Plan { frames: 5, shadow_map: 1024, ..Plan::STILL },
+            Self::Good => Plan { frames: 5, ..Plan::STILL },
             // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
             // triangles of a cake once for every sample that they cover.
             Self::Turning => Plan { frames: 2, lamps: [1, 1, 3], blurs: true, shadow_map: 256, ..Plan::STILL },

@@ -10,7 +10,7 @@
 
 use glam::DVec2;
 
-use super::offset::moved;
+use super::offset::{moved, steps};
 use super::outline::{Joint, Outline, Side, Spot, outward_of};
 use crate::art::Join;
 
@@ -96,10 +96,7 @@ impl Outline {
 fn pieces(side: &Side) -> u32 {
     match side {
         Side::Line { .. } => 1,
-        Side::Arc { radius, sweep, .. } => {
-            let widest = 2.0 * (1.0 - (OFF / radius.max(OFF)).min(1.0)).acos();
-            (sweep.abs() / widest.min(WIDEST)).ceil().clamp(1.0, 2_000.0) as u32
-        }
+        Side::Arc { sweep, .. } => steps(side, OFF).max((sweep.abs() / WIDEST).ceil() as u32).min(2_000),
     }
 }
 

@@ -101,11 +101,16 @@ pub(super) fn steps(side: &Side, tolerance: f64) -> u32 {
     match *side {
         Side::Line { .. } => 1,
         Side::Arc { radius, sweep, .. } => {
-            let step = 2.0 * (1.0 - (tolerance / radius).min(1.0)).acos();
+            let step = widest_turn(radius, tolerance);
             // Bounded: an arc has at most a whole turn and a tolerance is never below a micrometre.
             (sweep.abs() / step.max(1e-3)).ceil().clamp(1.0, 10_000.0) as u32
         }
     }
+}
+
+/// The turn of a chord that strays so far from its circle (its sagitta), radians; half a turn for a smaller circle.
+pub(super) fn widest_turn(radius: f64, tolerance: f64) -> f64 {
+    2.0 * (1.0 - (tolerance / radius).min(1.0)).acos()
 }
 
 /// A side moved out; `None` where an inward arc would vanish.

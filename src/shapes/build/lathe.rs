@@ -6,6 +6,7 @@ use glam::{DVec2, DVec3};
 
 use super::loft;
 use crate::shapes::Mesh;
+use crate::shapes::offset::widest_turn;
 
 /// Furthest that a straight piece may run from a body of revolution, mm; least and most steps once round it.
 const TOLERANCE: f64 = 0.02;
@@ -23,12 +24,7 @@ const BALL_TOLERANCE: f64 = 0.03;
 #[must_use]
 pub fn lathe(profile: &[DVec2]) -> Mesh {
     let widest = profile.iter().fold(0.0, |widest: f64, point| widest.max(point.x));
-    lathe_in(profile, (TAU / widest_step(widest, TOLERANCE)).ceil().clamp(ROUND.0, ROUND.1) as usize)
-}
-
-/// The turn at which a straight piece runs so far from a circle, radians.
-fn widest_step(radius: f64, tolerance: f64) -> f64 {
-    2.0 * (1.0 - (tolerance / radius.max(tolerance)).min(1.0)).acos()
+    lathe_in(profile, (TAU / widest_turn(widest, TOLERANCE)).ceil().clamp(ROUND.0, ROUND.1) as usize)
 }
 
 /// As [`lathe`], in so many steps once round.
@@ -71,7 +67,7 @@ pub fn sphere(radius: f64) -> Mesh {
 
 /// Steps from pole to pole at which no straight piece runs further than [`BALL_TOLERANCE`] from the ball.
 fn ball_steps(radius: f64) -> usize {
-    (PI / widest_step(radius, BALL_TOLERANCE)).ceil().clamp(10.0, 32.0) as usize
+    (PI / widest_turn(radius, BALL_TOLERANCE)).ceil().clamp(10.0, 32.0) as usize
 }
 
 /// The profile of an egg-shaped dome about the origin, `radius` wide and `height` high, from the `start` angle (radians

@@ -13,6 +13,7 @@ use glam::DVec2;
 
 use super::cap::{fill, twice_area};
 use super::slice::widest_gap;
+use crate::art::Region;
 
 /// Outlines with places where planes square to x cross them.
 #[derive(Debug)]
@@ -163,29 +164,23 @@ fn with_holes(loops: Vec<Vec<u32>>, places: &[DVec2]) -> Option<Vec<Vec<Vec<u32>
     for way in loops {
         let ring = ring(&way)?;
         let area = twice_area(&ring);
-        if area > 0.0 { faces.push((area, ring, vec![way])) } else { holes.push((ring, way)) }
+        if area > 0.0 {
+            faces.push((area, Region { rings: vec![ring] }, vec![way]));
+        } else {
+            holes.push((ring, way));
+        }
     }
     for (hole, way) in holes {
         let place = *hole.first()?;
-        let around = faces.iter_mut().filter(|(_, ring, _)| is_within(place, ring));
+        let around = faces.iter_mut().filter(|(_, ring, _)| ring.contains(place));
         around.min_by(|a, b| a.0.total_cmp(&b.0))?.2.push(way);
     }
     Some(faces.into_iter().map(|(.., face)| face).collect())
 }
 
-/// Whether a place lies in a ring, by how often a way to the left crosses it.
-fn is_within(place: DVec2, ring: &[DVec2]) -> bool {
-    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
-    let crossed = sides.filter(|(a, b)| {
-        (a.y > place.y) != (b.y > place.y) && a.x + (place.y - a.y) / (b.y - a.y) * (b.x - a.x) < place.x
-    });
-    crossed.count() % 2 == 1
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::art::Region;
 
     fn area(places: &[DVec2], triangle: [u32; 3]) -> f64 {
         let [a, b, c] = triangle.map(|number| places[number as usize]);
