@@ -1,5 +1,9 @@
 //! Pixels in memory.
 
+use std::borrow::Cow;
+
+use super::resample::resample;
+
 /// A picture: eight-bit sRGB with straight alpha, rows from the top, four bytes a pixel.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Picture {
@@ -16,6 +20,17 @@ impl Picture {
     #[must_use]
     pub fn filled(width: u32, height: u32, rgba: [u8; 4]) -> Self {
         Self { width, height, rgba: rgba.repeat(width as usize * height as usize) }
+    }
+
+    /// The same in fewer pixels where a side has more than `most`, in its proportions.
+    #[must_use]
+    pub fn at_most(&self, most: u32) -> Cow<'_, Self> {
+        let longest = self.width.max(self.height);
+        if longest <= most {
+            return Cow::Borrowed(self);
+        }
+        let side = |side: u32| (u64::from(side) * u64::from(most) / u64::from(longest)).max(1) as u32;
+        Cow::Owned(resample(self, Part::WHOLE, side(self.width), side(self.height)))
     }
 
     /// The pixel at column `x`, row `y`; `None` outside.
@@ -143,5 +158,13 @@ mod tests {
         let mut clear = Picture::filled(1, 1, [0, 0, 0, 0]);
         clear.lay(&Picture::filled(1, 1, [50, 60, 70, 128]), (0, 0));
         assert_eq!(clear.rgba, [50, 60, 70, 128]);
+    }
+
+    #[test]
+    fn what_is_too_long_is_shrunk_in_its_proportions() {
+        let long = Picture::filled(900, 2, [9, 8, 7, 255]);
+        let short = long.at_most(90);
+        assert_eq!((short.width, short.height, short.pixel(45, 0)), (90, 1, Some([9, 8, 7, 255])));
+        assert!(matches!(long.at_most(900), Cow::Borrowed(_)));
     }
 }

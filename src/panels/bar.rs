@@ -7,9 +7,13 @@ use super::signs::{button, muted};
 use super::theme::{Motion, SCALES, Scheme, Settings, strong};
 use super::{Look, Memo, Pack, Wish, words};
 
+/// How wide the window must be for everything in one row, in heights of a line.
+const ONE_ROW: f32 = 72.0;
+
 /// Shows the bar.
 pub fn bar(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
     let mut wishes = Vec::new();
+    let whole = ui.available_width();
     ui.horizontal_wrapped(|ui| {
         file(ui, (look, memo), &mut wishes);
         let title = &look.bench.design().title;
@@ -19,13 +23,7 @@ pub fn bar(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
         ui.separator();
         history(ui, look, &mut wishes);
         ui.separator();
-        for (key, name, label) in words::VIEW_KEYS {
-            if let Some(view) = words::view(name)
-                && ui.button(label).on_hover_text(format!("Key {key}")).clicked()
-            {
-                wishes.push(Wish::View(view));
-            }
-        }
+        views(ui, whole, &mut wishes);
         ui.separator();
         let folder = look.desk.file.parent().unwrap_or(std::path::Path::new("."));
         for pack in [Pack::Proof, Pack::Kitchen] {
@@ -82,6 +80,28 @@ fn history(ui: &mut Ui, look: &Look<'_>, wishes: &mut Vec<Wish>) {
             wishes.push(wish);
         }
     }
+}
+
+/// From where the cake is looked at; one button for all of them in a narrow window.
+fn views(ui: &mut Ui, whole: f32, wishes: &mut Vec<Wish>) {
+    let views = words::VIEW_KEYS.into_iter().filter_map(|(key, name, label)| Some((key, label, words::view(name)?)));
+    if whole > ONE_ROW * ui.text_style_height(&egui::TextStyle::Body) {
+        for (key, label, view) in views {
+            if ui.button(label).on_hover_text(format!("Key {key}")).clicked() {
+                wishes.push(Wish::View(view));
+            }
+        }
+        return;
+    }
+    // What follows keeps its number, so that its menu stays open while the letters grow.
+    ui.skip_ahead_auto_ids(views.clone().count().saturating_sub(1));
+    ui.menu_button("Look from", |ui| {
+        for (key, label, view) in views {
+            if ui.add(egui::Button::new(label).shortcut_text(key.to_string())).clicked() {
+                wishes.push(Wish::View(view));
+            }
+        }
+    });
 }
 
 /// Light or dark, the size of the letters, motion; on the start page too.

@@ -1,12 +1,21 @@
 //! The panels in their places round the cake.
 
-use egui::{Area, Context, Frame, Key, Modifiers, Panel, Rect, Ui, UiBuilder};
+use egui::containers::panel::PanelState;
+use egui::{Area, Context, Frame, Id, Key, Modifiers, Panel, Rect, Ui, UiBuilder};
 
 use super::theme::palette;
 use super::{Entrance, Look, Memo, Wish, bar, card, foot, keys, measured, stack, start, tape, theme, told};
 use crate::edits::choose::Thing;
 use crate::edits::snap::{Direction, nudge, nudge_step, ruler_step};
 use crate::panels::words;
+
+/// The panels whose size a hand can change.
+const STACK: &str = "stack";
+const CARD: &str = "card";
+const TAPE: &str = "tape";
+
+/// A window that has so many letters more is of another kind.
+const MUCH: f32 = 12.0;
 
 /// What became of a frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,7 +40,7 @@ pub fn start_over(context: &Context, entrance: &Entrance<'_>, memo: &mut Memo) -
 
 fn root(context: &Context) -> Ui {
     let builder = UiBuilder::new().max_rect(context.content_rect());
-    Ui::new(context.clone(), egui::Id::new("tierproof"), builder)
+    Ui::new(context.clone(), Id::new("tierproof"), builder)
 }
 
 /// Shows the editor's panels; the middle is left free.
@@ -41,32 +50,34 @@ pub fn editor(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Shown {
     }
     let letter = ui.text_style_height(&egui::TextStyle::Body);
     let whole = ui.available_size();
+    fit_anew(ui, whole / letter);
     let side = |letters: f32, share: f32| (letter * letters).min(whole.x * share);
     let panel = |ui: &Ui| Frame::new().fill(palette(ui).paper).inner_margin(letter * 0.45);
     let mut wishes = shortcuts(ui, look, memo);
     let frame = panel(ui);
     Panel::top("bar").frame(frame).show(ui, |ui| wishes.extend(bar::bar(ui, look, memo)));
     Panel::bottom("foot").frame(frame).show(ui, |ui| wishes.extend(foot::foot(ui, look, memo)));
-    Panel::left("stack")
+    Panel::left(STACK)
         .frame(frame)
         .default_size(side(16.0, 0.24))
         .max_size(whole.x * 0.4)
         .show(ui, |ui| wishes.extend(stack::stack(ui, look, memo)));
-    Panel::right("card")
+    Panel::right(CARD)
         .frame(frame)
         .default_size(side(21.0, 0.31))
         .max_size(whole.x * 0.45)
         .show(ui, |ui| wishes.extend(card::card(ui, look, memo)));
-    Panel::bottom("tape")
+    let high = ui.available_height();
+    Panel::bottom(TAPE)
         .frame(frame)
         .resizable(true)
-        .default_size((letter * 15.0).min(whole.y * 0.33))
-        .max_size(whole.y * 0.6)
+        .default_size((letter * 15.0).min(high * 0.4))
+        .max_size(high * 0.6)
         .show(ui, |ui| wishes.extend(tape::tape(ui, look, memo)));
     let cake = ui.available_rect_before_wrap();
     if told::has_something(look) {
         // Over the cake, no larger than it must be: what it leaves free is the cake's.
-        let area = Area::new(egui::Id::new("told")).fixed_pos(cake.min + egui::Vec2::splat(letter * 0.5));
+        let area = Area::new(Id::new("told")).fixed_pos(cake.min + egui::Vec2::splat(letter * 0.5));
         area.show(ui.ctx(), |ui| {
             ui.set_max_width((cake.width() - letter).max(letter * 8.0));
             wishes.extend(told::told(ui, look));
@@ -76,6 +87,18 @@ pub fn editor(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Shown {
     wishes.extend(memo.dialogs.show(ui));
     keys::keys(ui, memo);
     Shown { wishes, cake }
+}
+
+/// In a window of quite another size, or with quite other letters, panels are as wide and high as they are at first; what was
+/// drawn out by hand holds until then.
+fn fit_anew(ui: &Ui, letters: egui::Vec2) {
+    let now = [letters.x, letters.y].map(|letters| (letters / MUCH) as u32);
+    ui.data_mut(|data| {
+        let was = std::mem::replace(data.get_temp_mut_or_default(Id::new("kind of window")), now);
+        if was != now {
+            [STACK, CARD, TAPE].into_iter().for_each(|panel| data.remove::<PanelState>(Id::new(panel)));
+        }
+    });
 }
 
 /// Keys that mean the same wherever the pointer is, while nobody types and nothing asks.

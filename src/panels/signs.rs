@@ -36,6 +36,12 @@ pub(super) fn muted(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
     ui.add(egui::Label::new(words).wrap())
 }
 
+/// Lesser words on one line, cut off where there is no more room.
+pub(super) fn muted_line(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+    let words = RichText::new(words.into()).color(palette(ui).muted).text_style(egui::TextStyle::Small);
+    ui.add(egui::Label::new(words).truncate())
+}
+
 /// A heading within a panel.
 pub(super) fn heading(ui: &mut Ui, words: &str) {
     ui.add_space(ui.spacing().item_spacing.y);

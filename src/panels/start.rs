@@ -7,10 +7,11 @@ use egui::{
 use super::bar::settings;
 use super::look::Entrance;
 use super::signs::{heading, muted, small};
+use super::texture::texture;
 use super::theme::{palette, strong};
 use super::typing::name as heard_as;
 use super::{Memo, Wish, words};
-use crate::art::{Picture, read_raster};
+use crate::art::read_raster;
 use crate::design::starters::{self, Starter};
 
 /// Pictures of the starters, read one a frame.
@@ -31,7 +32,7 @@ impl Pictures {
         let next = starters::list().iter().find(|starter| self.read.iter().all(|(name, _)| *name != starter.name));
         let Some(starter) = next else { return };
         let picture = read_raster(starter.picture, starter.name).ok();
-        let texture = picture.map(|picture| texture(ui, starter.name, &picture));
+        let texture = picture.map(|picture| texture(ui.ctx(), starter.name, (&picture, TextureOptions::LINEAR)));
         self.read.push((starter.name, texture));
         ui.ctx().request_repaint();
     }
@@ -39,12 +40,6 @@ impl Pictures {
     fn of(&self, starter: &Starter) -> Option<&TextureHandle> {
         self.read.iter().find(|(name, _)| *name == starter.name)?.1.as_ref()
     }
-}
-
-fn texture(ui: &Ui, name: &str, picture: &Picture) -> TextureHandle {
-    let size = [picture.width as usize, picture.height as usize];
-    let image = egui::ColorImage::from_rgba_unmultiplied(size, &picture.rgba);
-    ui.ctx().load_texture(format!("starter {name}"), image, TextureOptions::LINEAR)
 }
 
 /// Shows the start page.

@@ -1,6 +1,6 @@
 //! The engine with the window's systems.
 
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use bevy::app::{AppExit, PostUpdate, Update};
 use bevy::camera::{Camera2d, ClearColor};
@@ -8,8 +8,9 @@ use bevy::color::Color;
 use bevy::ecs::message::{MessageReader, MessageWriter};
 use bevy::ecs::query::With;
 use bevy::ecs::schedule::IntoScheduleConfigs;
-use bevy::ecs::system::{Local, NonSend, NonSendMut, Query, ResMut};
+use bevy::ecs::system::{Local, NonSend, NonSendMut, Query, Res, ResMut};
 use bevy::ecs::world::World;
+use bevy::render::renderer::RenderDevice;
 use bevy::window::{
     PresentMode, PrimaryWindow, RequestRedraw, Window, WindowCloseRequested, WindowFocused, WindowResizeConstraints,
 };
@@ -104,7 +105,7 @@ pub fn open(setting: Setting) -> Result<(), WindowError> {
     let between = settle.after(EguiPostUpdateSet::ProcessOutput).before(EguiPostUpdateSet::PostProcessOutput);
     app.add_systems(PostUpdate, between);
     app.add_systems(EguiPrimaryContextPass, draw)
-        .add_systems(Update, (close, focus, name, fail, (chords, hush).chain()));
+        .add_systems(Update, (close, focus, name, fail, (chords, hush, clock, measure).chain()));
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(WindowError::Fault),
@@ -153,6 +154,19 @@ fn hush(mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
             _ => true,
         });
     }
+}
+
+/// Tells the panels how large a picture may be: as large as the device takes, for the cake of a large screen is one.
+fn measure(mut inputs: Query<&mut EguiInput>, device: Res<RenderDevice>) {
+    let most = device.limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS) as usize;
+    inputs.iter_mut().for_each(|mut input| input.max_texture_side = Some(most));
+}
+
+/// Tells the panels what time it is. The engine's own clock is that of the last frame drawn: after a rest, a button that goes down
+/// would seem to have done so long ago, and would be no click when it comes up.
+fn clock(mut inputs: Query<&mut EguiInput>, mut began: Local<Option<Instant>>) {
+    let now = began.get_or_insert_with(Instant::now).elapsed().as_secs_f64();
+    inputs.iter_mut().for_each(|mut input| input.time = Some(now));
 }
 
 /// Letters and pictures that are new are on the device in the next frame only: there has to be one.

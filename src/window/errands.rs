@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::folders::reveal;
+use super::likes;
 use super::maker::{Maker, Order as MakerOrder};
 use super::open::{Open, may_be_design};
 use super::room::Room;
@@ -73,7 +74,10 @@ impl Room {
             }
             Wish::Reveal(folder) => self.tell(reveal(&folder)),
             Wish::Leave => self.leave(),
-            Wish::Set(settings) => self.settings = settings,
+            Wish::Set(settings) => {
+                self.settings = settings;
+                likes::keep(self.setting.refuge.as_deref(), settings);
+            }
             Wish::Dismiss(number) if number < self.said.len() => {
                 self.said.remove(number);
             }

@@ -21,6 +21,8 @@ pub(super) fn frame(context: &Context, room: &mut Room, pictures: &mut Pictures<
     if context.global_style().visuals.text_cursor.blink {
         context.all_styles_mut(|style| style.visuals.text_cursor.blink = false);
     }
+    // However long it is held, what is pressed and let go in one place is clicked; where the processor draws, a frame may take that long.
+    context.options_mut(|options| options.input_options.max_click_duration = f64::INFINITY);
     let before = room.seen();
     let dropped = dropped(context, room);
     for wish in wishes.into_iter().chain(dropped) {

@@ -18,6 +18,7 @@ mod folders;
 mod follow;
 mod frame;
 mod hand;
+mod likes;
 mod maker;
 mod marks;
 mod open;

@@ -5,12 +5,12 @@ use std::sync::Arc;
 use bevy::asset::Handle;
 use bevy::image::Image;
 use bevy_egui::{EguiTextureHandle, EguiUserTextures};
-use egui::{Color32, ColorImage, Rect, TextureHandle, TextureId, TextureOptions, Ui, pos2};
+use egui::{Color32, Rect, TextureHandle, TextureId, TextureOptions, Ui, pos2};
 
 use super::hand::Hand;
 use super::open::Open;
 use super::view::Seen;
-use crate::art::Picture;
+use crate::panels::texture;
 use crate::proof::view::Camera;
 use crate::scene::{Backdrop, Darkroom, Live, Stage};
 
@@ -101,7 +101,7 @@ impl Pictures<'_> {
         let asked = self.album.asked.filter(|(number, _)| *number == photo.number);
         match (photo.picture, asked) {
             (Ok(picture), Some((_, shown))) => {
-                let texture = ui.ctx().load_texture("still", pixels(&picture), TextureOptions::NEAREST);
+                let texture = texture(ui.ctx(), "still", (&picture, TextureOptions::NEAREST));
                 self.album.still = Some((shown, texture));
             }
             (Err(error), _) => {
@@ -117,7 +117,7 @@ impl Pictures<'_> {
         let size = seen.camera.size;
         if self.album.backdrop.as_ref().is_none_or(|(of, _)| *of != size) {
             let picture = Backdrop::new(Stage::BACKDROP, size).picture();
-            let texture = ui.ctx().load_texture("backdrop", pixels(&picture), TextureOptions::NEAREST);
+            let texture = texture(ui.ctx(), "backdrop", (&picture, TextureOptions::NEAREST));
             self.album.backdrop = Some((size, texture));
         }
         if let Some((_, backdrop)) = &self.album.backdrop {
@@ -136,10 +136,4 @@ impl Pictures<'_> {
 fn paint(ui: &Ui, texture: TextureId, rect: Rect) {
     let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
     ui.painter().image(texture, rect, whole, Color32::WHITE);
-}
-
-/// A picture that covers everything, as the panels' library wants it.
-fn pixels(picture: &Picture) -> ColorImage {
-    let size = [picture.width as usize, picture.height as usize];
-    ColorImage::from_rgba_unmultiplied(size, &picture.rgba)
 }

@@ -5,6 +5,7 @@ use std::time::Instant;
 
 use egui::Rect;
 
+use super::likes;
 use super::maker::{Make, Maker};
 use super::open::{Open, may_be_design};
 use super::pictures::Album;
@@ -61,12 +62,13 @@ impl Room {
         let wake = waker.clone();
         let darkroom = Darkroom::open(move || wake.wake()).ok();
         let recent = RecentList::read(setting.refuge.as_deref());
+        let settings = likes::read(setting.refuge.as_deref());
         let mut room = Self {
             setting,
             waker,
             open: None,
             opened: 0,
-            settings: Settings::default(),
+            settings,
             place: Rect::NOTHING,
             recent,
             memo: Memo::default(),

@@ -117,10 +117,13 @@ class Screen:
                 self.do("keyup", modifier)
                 time.sleep(0.2)
 
-    def click(self, x, y, times=1):
+    def click(self, x, y):
+        """A click as a hand makes it: the pointer comes to rest, the button is held for a moment."""
         self.do("mousemove", round(x), round(y))
         time.sleep(0.2)
-        self.do("click", "--repeat", times, "--delay", "60", "1")
+        self.do("mousedown", "1")
+        time.sleep(0.12)
+        self.do("mouseup", "1")
         time.sleep(0.3)
 
     def drag(self, start, end, steps=12, drop=True, button=1):

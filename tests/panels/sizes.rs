@@ -12,6 +12,7 @@ fn everything_that_matters_is_in_the_window_at_80_and_200_percent() {
     for (scale, size, scheme) in [
         (80, (1024.0, 640.0), Scheme::Light),
         (100, (1024.0, 640.0), Scheme::Dark),
+        (200, (1024.0, 640.0), Scheme::Dark),
         (200, (1600.0, 1000.0), Scheme::Light),
         (200, (3840.0, 2160.0), Scheme::Dark),
     ] {

@@ -6,10 +6,13 @@ use super::order::{Kind, Line};
 use crate::edits::choose::Thing;
 use crate::edits::{Copy, CourseEdit, Edit, PieceEdit, TierEdit};
 use crate::findings::Severity;
-use crate::panels::signs::{ink, muted, sign};
+use crate::panels::signs::{ink, muted_line, sign};
 use crate::panels::theme::{palette, strong};
 use crate::panels::typing::name;
 use crate::panels::{Look, Memo, Wish};
+
+/// A long name takes this share of its line: what is found about it must be seen too.
+const MOST_NAME: f32 = 0.8;
 
 /// Height of a line.
 pub(super) fn height(ui: &Ui) -> f32 {
@@ -35,16 +38,16 @@ pub(super) fn row(
             _ if is_hidden(line) => words.strikethrough(),
             _ => words,
         };
-        let label = ui.add(egui::Button::selectable(chosen, words).sense(Sense::click_and_drag()).truncate());
-        name(ui, &label, &heard(line));
-        muted(ui, line.kind.word());
-        if line.locked {
-            muted(ui, "locked");
-        }
+        let label = ui.scope(|ui| {
+            ui.set_max_width(ui.available_width() * MOST_NAME);
+            ui.add(egui::Button::selectable(chosen, words).sense(Sense::click_and_drag()).truncate())
+        });
+        name(ui, &label.inner, &heard(line));
         if let Some(severity) = gravest(look, &line.thing) {
             ui.label(RichText::new(sign(severity)).color(ink(severity, palette))).on_hover_text(severity.word());
         }
-        label
+        muted_line(ui, if line.locked { format!("{}, locked", line.kind.word()) } else { line.kind.word().to_owned() });
+        label.inner
     });
     let label = inner.inner;
     if label.clicked() {

@@ -3,15 +3,16 @@
 use std::sync::Arc;
 
 use egui::epaint::{Mesh, PathShape, PathStroke};
-use egui::{Color32, ColorImage, FontId, Pos2, Shape, Stroke, TextureHandle, TextureOptions, Ui};
+use egui::{Color32, FontId, Pos2, Shape, Stroke, TextureHandle, TextureOptions, Ui};
 use glam::DVec2;
 
 use super::Onto;
 use crate::art::{Colour, Picture, Stretch, Typeface};
+use crate::panels::texture;
 use crate::panels::theme::{Palette, Scheme, strong, swatch};
 use crate::proof::chart::{Chart, Lettering, Mark};
 use crate::proof::ink::{ACCENT, INK, MUTED, PAPER, RULE, TONE};
-use crate::shapes::build::fill;
+use crate::shapes::build::{fill, twice_area};
 
 /// Most pictures that are kept.
 const MOST: usize = 24;
@@ -36,9 +37,7 @@ impl Textures {
         if self.kept.len() >= MOST {
             drop(self.kept.remove(0));
         }
-        let size = [picture.width as usize, picture.height as usize];
-        let image = ColorImage::from_rgba_unmultiplied(size, &picture.rgba);
-        let texture = ui.ctx().load_texture("tape", image, TextureOptions::LINEAR);
+        let texture = texture(ui.ctx(), "tape", (picture, TextureOptions::LINEAR));
         let id = texture.id();
         self.kept.push((Arc::clone(picture), texture));
         id
@@ -94,13 +93,22 @@ pub(super) fn area(onto: Onto, rings: &[Vec<DVec2>], colour: Color32) -> Shape {
     let triangles = match rings {
         // What is everywhere: a rectangle.
         [ring] if ring.len() == 4 => Some(vec![[0, 1, 2], [0, 2, 3]]),
-        rings => fill(rings),
+        rings => fill_either(rings),
     };
     let Some(triangles) = triangles else { return Shape::Noop };
     let mut mesh = Mesh::default();
     places.iter().for_each(|place| mesh.colored_vertex(onto.window(*place), colour));
     triangles.iter().for_each(|[a, b, c]| mesh.add_triangle(*a, *b, *c));
     Shape::mesh(mesh)
+}
+
+/// Fills outlines whichever way round they run: what is counter-clockwise on the cake is clockwise on a page, whose y goes down.
+fn fill_either(rings: &[Vec<DVec2>]) -> Option<Vec<[u32; 3]>> {
+    if rings.first().is_some_and(|ring| twice_area(ring) < 0.0) {
+        let flipped = |ring: &Vec<DVec2>| ring.iter().map(|at| DVec2::new(at.x, -at.y)).collect();
+        return fill(&rings.iter().map(flipped).collect::<Vec<_>>());
+    }
+    fill(rings)
 }
 
 fn line(onto: Onto, points: &[DVec2], pen: &Stretch, colour: Color32) -> Shape {
@@ -127,4 +135,27 @@ fn lettering(ui: &Ui, onto: Onto, text: &Lettering, colour: Color32) -> Shape {
             galley.rows.first().map_or(size, |row| row.row.glyphs.first().map_or(size, |glyph| glyph.pos.y)),
         );
     Shape::galley(at, galley, colour)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_area_is_filled_whichever_way_round_it_runs() {
+        let corners = [(0.0, 0.0), (4.0, 0.0), (5.0, 2.0), (4.0, 3.0), (0.0, 3.0)].map(|(x, y)| DVec2::new(x, y));
+        let hole = [(1.0, 1.0), (1.0, 2.0), (2.0, 2.0), (2.0, 1.0), (1.5, 0.8)].map(|(x, y)| DVec2::new(x, y));
+        let rings = [corners.to_vec(), hole.to_vec()];
+        let back = rings.clone().map(|ring| ring.into_iter().rev().collect::<Vec<_>>());
+        let whole: f64 = rings.iter().map(|ring| twice_area(ring)).sum();
+        for rings in [rings, back] {
+            let places = rings.concat();
+            let covered = |[a, b, c]: [u32; 3]| {
+                let [a, b, c] = [a, b, c].map(|number| places[number as usize]);
+                (b - a).perp_dot(c - a).abs()
+            };
+            let covered: f64 = fill_either(&rings).unwrap().into_iter().map(covered).sum();
+            assert!((covered - whole).abs() < 1e-9, "{covered} of {whole}");
+        }
+    }
 }

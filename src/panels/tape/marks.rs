@@ -1,6 +1,8 @@
 //! What moves on the tape: seams with their labels, pieces with their outlines, handles of what is chosen.
 
-use egui::{Align2, Color32, FontId, Pos2, Rect, Shape, Stroke, Ui};
+use std::sync::Arc;
+
+use egui::{Color32, FontId, Galley, Pos2, Rect, Shape, Stroke, Ui};
 use glam::DVec2;
 
 use super::Onto;
@@ -27,10 +29,44 @@ pub(super) fn draw(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrol
     for seam in &seams {
         dashes(ui, look, (seam, index), (side, onto));
     }
-    let mut taken = Vec::new();
-    pieces(ui, look, (index, side, onto), &mut taken);
+    let mut labels = Labels {
+        ui,
+        within: onto.rect([DVec2::ZERO, DVec2::new(side.chart.size.x, side.origin.y)]),
+        taken: Vec::new(),
+    };
+    pieces(ui, look, (index, side, onto), &mut labels);
     for seam in &seams {
-        says(ui, look, (seam, index), ((side, onto), &mut taken));
+        says(look, (seam, index), (side, onto), &mut labels);
+    }
+}
+
+/// Words on the drawing, which keep clear of each other.
+struct Labels<'u> {
+    ui: &'u Ui,
+    within: Rect,
+    taken: Vec<Rect>,
+}
+
+impl Labels<'_> {
+    fn laid_out(&self, words: &str) -> Arc<Galley> {
+        let size = self.ui.text_style_height(&egui::TextStyle::Small) * 0.8;
+        self.ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), tape_palette().ink)
+    }
+
+    /// Writes words at the first of some upper left corners that nothing has taken, or at the first of all where they must be
+    /// read; whether they were written.
+    fn put(&mut self, galley: Arc<Galley>, corners: impl Iterator<Item = Pos2>, must: bool) -> bool {
+        let palette = tape_palette();
+        let places: Vec<Rect> = corners.map(|corner| Rect::from_min_size(corner, galley.size()).expand(1.0)).collect();
+        let is_free = |place: &&Rect| {
+            self.within.contains_rect(**place) && !self.taken.iter().any(|other| other.intersects(**place))
+        };
+        let Some(place) = places.iter().find(is_free).or(places.first().filter(|_| must)) else { return false };
+        let ground = place.expand(1.0);
+        self.taken.push(ground);
+        self.ui.painter().rect_filled(ground, 2.0, palette.sheet.gamma_multiply(0.86));
+        self.ui.painter().galley(place.shrink(1.0).min, galley, palette.ink);
+        true
     }
 }
 
@@ -47,7 +83,7 @@ fn is_chosen(look: &Look<'_>, (seam, index): (&Seam<'_>, usize)) -> (bool, bool)
     }
 }
 
-/// The line of a seam; pinned ones with a head.
+/// The line of a seam; pinned ones with a head. At its foot a disc, filled as far as the seam is seen.
 fn dashes(ui: &Ui, look: &Look<'_>, (seam, index): (&Seam<'_>, usize), (side, onto): (&Unrolled, Onto)) {
     let palette = tape_palette();
     let [low, high] = [seam.between.0, seam.between.1].map(|up| onto.window(side.place(seam.along, up)));
@@ -58,16 +94,28 @@ fn dashes(ui: &Ui, look: &Look<'_>, (seam, index): (&Seam<'_>, usize), (side, on
     if seam.pinned {
         ui.painter().circle(high, GRIP, palette.accent, Stroke::new(1.5, palette.sheet));
     }
+    if let Some(exposure) = seam.exposure {
+        seen_disc(ui, low, exposure);
+    }
+}
+
+/// A disc of which as much is filled as is seen of a seam: empty where it is hidden, full where it is in sight.
+fn seen_disc(ui: &Ui, middle: Pos2, exposure: f64) {
+    let palette = tape_palette();
+    ui.painter().circle(middle, GRIP + 1.0, palette.sheet, Stroke::new(1.4, palette.ink));
+    // In two sectors, for an area must not be hollow.
+    let half = exposure.clamp(0.0, 1.0) as f32 * std::f32::consts::PI;
+    for from in [0.0, half] {
+        let rim = (0_u8..=12).map(|step| from + half * f32::from(step) / 12.0);
+        let rim = rim.map(|turn| middle + egui::vec2(turn.sin(), -turn.cos()) * (GRIP + 0.5));
+        let sector: Vec<Pos2> = std::iter::once(middle).chain(rim).collect();
+        ui.painter().add(Shape::convex_polygon(sector, palette.ink, Stroke::NONE));
+    }
 }
 
 /// How well a seam is hidden, in words, within its course; of a band's or a rope's ends only where they are chosen. What is
 /// chosen says its place and its whole name too.
-fn says(
-    ui: &Ui,
-    look: &Look<'_>,
-    (seam, index): (&Seam<'_>, usize),
-    ((side, onto), taken): ((&Unrolled, Onto), &mut Vec<Rect>),
-) {
+fn says(look: &Look<'_>, (seam, index): (&Seam<'_>, usize), (side, onto): (&Unrolled, Onto), labels: &mut Labels<'_>) {
     let (is_it, of_course) = is_chosen(look, (seam, index));
     if !(seam.is_of_print || of_course) {
         return;
@@ -78,39 +126,33 @@ fn says(
     let pinned = if seam.pinned { ", pinned" } else { "" };
     let place = format!(" ({})", tape_reading(seam.along, side.around, look.bench.design().unit));
     let words = format!("{name}{seen}{pinned}{}", if is_it { place.as_str() } else { "" });
-    let [foot, top] = [seam.between.0, seam.between.1].map(|up| onto.window(side.place(seam.along, up)));
-    label(ui, (top, foot), ((side, onto), taken), &words);
+    let window = |along: f64, up: f64| onto.window(side.place(along, up));
+    let columns = [-side.around / 2.0, seam.along, side.around / 2.0].map(|along| window(along, 0.0).x);
+    // In its course, else anywhere on the side.
+    let rows = [seam.between, (0.0, side.height)].map(|(low, high)| (window(0.0, high).y, window(0.0, low).y));
+    let mut write = |words: &str, must: bool| {
+        let galley = labels.laid_out(words);
+        let size = galley.size();
+        labels.put(galley, rows.into_iter().flat_map(|rows| corners(size, columns, rows)), must)
+    };
+    // Where all is taken it goes by its name alone, or by its disc.
+    if !write(&words, false) && !write(&seam.short, false) && is_it {
+        write(&words, true);
+    }
 }
 
-/// A label beside a line, at its upper end or where there is room below, within the side.
-fn label(ui: &Ui, (top, foot): (Pos2, Pos2), ((side, onto), taken): ((&Unrolled, Onto), &mut Vec<Rect>), words: &str) {
-    let palette = tape_palette();
-    let size = ui.text_style_height(&egui::TextStyle::Small) * 0.8;
-    let [left, right] = [-side.around / 2.0, side.around / 2.0].map(|along| onto.window(side.place(along, 0.0)).x);
-    let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
-    let (beside, before) = (5.0, -galley.size().x - 5.0);
-    let asides = if top.x + beside + galley.size().x > right { [before, before] } else { [beside, before] };
-    let step = galley.size().y + 5.0;
-    let rows = ((foot.y - top.y) / step).clamp(1.0, 12.0) as u8;
-    let places = (0..rows).flat_map(|row| asides.map(|aside| top + egui::vec2(aside, 2.0 + step * f32::from(row))));
-    let within = |at: Pos2| egui::pos2(at.x.min(right - galley.size().x).max(left), at.y);
-    let rects = places.map(|at| Rect::from_min_size(within(at), galley.size()));
-    let Some(place) = clear(rects, taken) else { return };
-    ui.painter().rect_filled(place.expand(2.0), 2.0, palette.sheet.gamma_multiply(0.86));
-    ui.painter().galley(place.min, galley, palette.ink);
-}
-
-/// The first of some places that nothing has taken, else the first of all; taken from now on.
-fn clear(mut places: impl Iterator<Item = Rect>, taken: &mut Vec<Rect>) -> Option<Rect> {
-    let first = places.next()?;
-    let is_free = |place: &Rect| !taken.iter().any(|other| other.intersects(place.expand(1.0)));
-    let place = std::iter::once(first).chain(places).find(is_free).unwrap_or(first);
-    taken.push(place.expand(2.0));
-    Some(place)
+/// Where a label may stand beside a line, from above down: its upper left corners. It keeps within the side.
+fn corners(size: egui::Vec2, [left, line, right]: [f32; 3], (top, foot): (f32, f32)) -> impl Iterator<Item = Pos2> {
+    let (beside, before) = (line + 5.0, line - size.x - 5.0);
+    let asides = if beside + size.x > right { [before, before] } else { [beside, before] };
+    let step = size.y + 5.0;
+    let rows = ((foot - top) / step).clamp(1.0, 12.0) as u8;
+    let within = move |x: f32| x.min(right - size.x).max(left);
+    (0..rows).flat_map(move |row| asides.map(|aside| egui::pos2(within(aside), top + 2.0 + step * f32::from(row))))
 }
 
 /// Draws the outline of every piece on the side, its name, and the handles of the one that is chosen.
-fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto), taken: &mut Vec<Rect>) {
+fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto), labels: &mut Labels<'_>) {
     let (cake, palette) = (look.bench.cake(), tape_palette());
     let on_side: Vec<&CakePiece> =
         cake.pieces.iter().filter(|placed| placed.side.is_some_and(|place| place.tier == index)).collect();
@@ -128,7 +170,7 @@ fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto
                 let middle = ring.iter().sum::<DVec2>() / ring.len().max(1) as f64;
                 let clash = if clashes { "✖ " } else { "" };
                 let at = onto.window(side.place(middle.x, middle.y));
-                called(ui, at, &format!("{clash}{}", piece.name), taken);
+                called(labels, at, &format!("{clash}{}", piece.name), chosen || clashes);
             }
         }
         if chosen {
@@ -140,16 +182,10 @@ fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto
 }
 
 /// The name of a piece in its middle, or a little above or below where another's is there.
-fn called(ui: &Ui, middle: Pos2, words: &str, taken: &mut Vec<Rect>) {
-    let palette = tape_palette();
-    let size = ui.text_style_height(&egui::TextStyle::Small) * 0.78;
-    let galley = ui.painter().layout_no_wrap(words.to_owned(), FontId::new(size, strong()), palette.ink);
-    let step = galley.size().y + 5.0;
-    let rects = [0.0, step, -step, 2.0 * step, -2.0 * step]
-        .map(|by| Align2::CENTER_CENTER.anchor_size(middle + egui::vec2(0.0, by), galley.size()));
-    let Some(place) = clear(rects.into_iter(), taken) else { return };
-    ui.painter().rect_filled(place.expand(1.0), 2.0, palette.sheet.gamma_multiply(0.7));
-    ui.painter().galley(place.min, galley, palette.ink);
+fn called(labels: &mut Labels<'_>, middle: Pos2, words: &str, must: bool) {
+    let galley = labels.laid_out(words);
+    let (first, step) = (middle - galley.size() / 2.0, galley.size().y + 5.0);
+    labels.put(galley, [0.0, 1.0, -1.0, 2.0, -2.0].into_iter().map(|rows| first + egui::vec2(0.0, rows * step)), must);
 }
 
 /// The parts of an outline that lie on the tape: what runs over the back comes in at the other end.

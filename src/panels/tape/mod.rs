@@ -15,18 +15,22 @@ use glam::DVec2;
 
 pub(super) use self::hold::TapeDrag;
 pub(super) use self::ink::Textures;
-use super::signs::muted;
+use super::signs::muted_line;
 use super::typing::name as heard_as;
 use super::{Look, Memo, Wish, words};
 use crate::design::model::{Target, Tier};
 use crate::edits::choose::Thing;
 use crate::edits::snap::readout;
 use crate::measure::Unit;
-use crate::proof::tape::{Unrolled, unrolled};
+use crate::proof::tape::{RULERS, Unrolled, unrolled, unrolled_height};
 use crate::wraps::WrapPlan;
 
 /// Points to the millimetre of the page when the letters are of their usual size: 2.4 mm letters become 11 points.
 const POINTS: f64 = 4.6;
+
+/// However large the letters are, the rulers take no more than this share of a low panel, until they can't be read any more.
+const MOST_RULER: f64 = 0.55;
+const LEAST_POINTS: f64 = 4.0;
 
 /// The drawing of a side, and what it was drawn from.
 #[derive(Clone, Debug)]
@@ -44,10 +48,15 @@ pub fn tape(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
     let mut wishes = Vec::new();
     let Some(index) = shown(look, memo) else { return wishes };
     head(ui, (look, memo), index);
-    let per_mm = POINTS * f64::from(ui.text_style_height(&egui::TextStyle::Body)) / 16.5;
     let room = ui.available_size();
-    let room = DVec2::new(f64::from(room.x), f64::from(room.y)) / per_mm;
-    let Some(side) = drawn(look, memo, index, room.floor()) else { return wishes };
+    let room = DVec2::new(f64::from(room.x), f64::from(room.y));
+    let letters = POINTS * f64::from(ui.text_style_height(&egui::TextStyle::Body)) / 16.5;
+    // As much as the drawing takes at this width, whatever it takes now: else the panel would shrink round it, and it with the panel.
+    if let Some(full) = unrolled_height(look.bench.cake(), index, room.x / letters) {
+        ui.set_min_height((full * letters).min(room.y) as f32);
+    }
+    let per_mm = letters.min((room.y * MOST_RULER / RULERS).max(LEAST_POINTS));
+    let Some(side) = drawn(look, memo, index, (room / per_mm).floor()) else { return wishes };
     let size = side.chart.size * per_mm;
     let (place, response) = ui.allocate_exact_size(egui::vec2(size.x as f32, size.y as f32), Sense::click_and_drag());
     heard_as(ui, &response, words::TAPE);
@@ -124,7 +133,7 @@ fn head(ui: &mut Ui, (look, memo): (&Look<'_>, &mut Memo), index: usize) {
         heard_as(ui, &shown.response, "Side of");
         let [around, high] =
             [tier.around(), tier.height].map(|length| crate::measure::show_length(length, cake.design.unit));
-        muted(ui, format!("{around} round, {high} high"));
+        muted_line(ui, format!("{around} round, {high} high"));
         let says = match look.bench.chosen() {
             _ if !look.readout.is_empty() => look.readout.to_owned(),
             Some(Thing::Piece(name)) => {

@@ -23,7 +23,7 @@ mod unrolled;
 
 use glam::DVec2;
 
-pub use self::unrolled::{Unrolled, unrolled};
+pub use self::unrolled::{RULERS, Unrolled, unrolled, unrolled_height};
 
 use self::flags::{Flag, Flags, fly};
 use self::footprint::{Footprint, footprints};

@@ -16,6 +16,9 @@ const BESIDE: (f64, f64) = (4.0, 13.0);
 const ABOVE: f64 = 3.0;
 const BELOW: f64 = 1.2 + ruler::HEIGHT;
 
+/// What is above and below a side, its ruler most of all, mm of the page.
+pub const RULERS: f64 = ABOVE + BELOW;
+
 /// A side, drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unrolled {
@@ -36,10 +39,10 @@ pub struct Unrolled {
 pub fn unrolled(cake: &Cake, plans: &[WrapPlan], tier: usize, room: DVec2) -> Option<Unrolled> {
     let found = cake.tiers.get(tier)?;
     let (around, height) = (found.outline.perimeter(), found.height.as_mm());
-    let inner = (room - DVec2::new(BESIDE.0 + BESIDE.1, ABOVE + BELOW)).max(DVec2::splat(1.0));
+    let inner = (room - DVec2::new(BESIDE.0 + BESIDE.1, RULERS)).max(DVec2::splat(1.0));
     let scale = (inner.x / around).min(inner.y / height.max(1.0));
     let origin = DVec2::new(BESIDE.0 + around * scale / 2.0, ABOVE + height * scale);
-    let size = DVec2::new(around * scale + BESIDE.0 + BESIDE.1, height * scale + ABOVE + BELOW);
+    let size = DVec2::new(around * scale + BESIDE.0 + BESIDE.1, height * scale + RULERS);
     let side = Side { tier: found, unit: cake.design.unit, scale, axis: origin.x, foot: origin.y };
     let mut chart = Chart::new(format!("the side of {} unrolled", found.name), size);
     let plans: Vec<&WrapPlan> = plans.iter().filter(|plan| plan.tier == tier).collect();
@@ -47,6 +50,14 @@ pub fn unrolled(cake: &Cake, plans: &[WrapPlan], tier: usize, room: DVec2) -> Op
     ruler::up(&mut chart, &side);
     ruler::along(&mut chart, &side, side.foot + 1.2);
     Some(Unrolled { chart, scale, origin, around, height })
+}
+
+/// How high the drawing of a side is at such a width, mm of the page.
+#[must_use]
+pub fn unrolled_height(cake: &Cake, tier: usize, width: f64) -> Option<f64> {
+    let found = cake.tiers.get(tier)?;
+    let scale = (width - BESIDE.0 - BESIDE.1).max(1.0) / found.outline.perimeter();
+    Some(found.height.as_mm() * scale + RULERS)
 }
 
 impl Unrolled {
@@ -91,5 +102,7 @@ mod tests {
             assert!(side.holds(at) && !side.holds(side.reading(side.place(0.0, -1.0))));
         }
         assert!(unrolled(&cake, &[], 1, DVec2::splat(100.0)).is_none());
+        let wide = unrolled(&cake, &[], 0, DVec2::new(300.0, 900.0)).unwrap().chart.size;
+        assert!((unrolled_height(&cake, 0, 300.0).unwrap() - wide.y).abs() < 1e-9 && (wide.x - 300.0).abs() < 1e-9);
     }
 }
