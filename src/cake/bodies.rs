@@ -36,7 +36,7 @@ pub fn bodies(cake: &Cake) -> Result<Vec<Body>, CakeError> {
 pub(super) fn board_body(cake: &Cake) -> Body {
     let board = block(&cake.board.outline, (-cake.board.thickness.as_mm(), 0.0), BOARD_EDGE);
     Body {
-        name: "board".to_owned(),
+        name: "board".into(),
         mesh: Arc::new(board),
         pose: DAffine3::IDENTITY,
         surface: plain(cake, &cake.board.finish),
@@ -47,7 +47,7 @@ pub(super) fn board_body(cake: &Cake) -> Body {
 /// A tier and its courses.
 pub(super) fn tier_bodies(cake: &Cake, (index, tier): (usize, &CakeTier)) -> Vec<Body> {
     let mut bodies = vec![Body {
-        name: tier.name.clone(),
+        name: tier.name.as_str().into(),
         mesh: Arc::new(block(&tier.outline, (0.0, tier.height.as_mm()), tier.edge.as_mm())),
         pose: tier.pose(),
         surface: plain(cake, &tier.finish),
@@ -67,9 +67,9 @@ pub(super) fn plain(cake: &Cake, finish: &str) -> Surface {
 }
 
 fn course_bodies(cake: &Cake, (tier, course): (&CakeTier, &CakeCourse), owner: Owner) -> Vec<Body> {
-    let name = format!("{} · {}", tier.name, course.name);
+    let name: Arc<str> = format!("{} · {}", tier.name, course.name).into();
     let solid = |mesh: Mesh, finish: &str| Body {
-        name: name.clone(),
+        name: Arc::clone(&name),
         mesh: Arc::new(mesh),
         pose: tier.pose(),
         surface: plain(cake, finish),
@@ -91,7 +91,7 @@ fn course_bodies(cake: &Cake, (tier, course): (&CakeTier, &CakeCourse), owner: O
             let mesh = Arc::new(sphere(diameter / 2.0));
             let places = pearls(tier, course, diameter);
             let pearl = |(number, at): (usize, DVec3)| Body {
-                name: format!("{name} · {}", number + 1),
+                name: format!("{name} · {}", number + 1).into(),
                 mesh: Arc::clone(&mesh),
                 pose: tier.pose() * DAffine3::from_translation(at),
                 surface: surface.clone(),
@@ -188,7 +188,11 @@ fn part_body(cake: &Cake, (piece, index): (&Piece, usize), part: Part) -> Body {
         Paint::Finish(name) => Surface { picture: part.picture, ..plain(cake, &name) },
         Paint::Plain(colour, look) => Surface { colour, look, picture: part.picture },
     };
-    let name = if part.name.is_empty() { piece.name.clone() } else { format!("{} · {}", piece.name, part.name) };
+    let name = if part.name.is_empty() {
+        piece.name.as_str().into()
+    } else {
+        format!("{} · {}", piece.name, part.name).into()
+    };
     Body { name, mesh: part.mesh, pose: part.pose, surface, owner: Owner::Piece(index) }
 }
 

@@ -1,19 +1,20 @@
 //! A body: one solid thing of the cake as a renderer, a GLB file or a scale sees it.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use glam::DAffine3;
+use glam::{DAffine3, DVec3};
 
 use super::Cake;
 use crate::art::{Colour, Picture};
 use crate::design::Look;
-use crate::shapes::Mesh;
+use crate::shapes::{Mesh, box_corners};
 
 /// One solid of one finish. Equal bodies share one mesh (the same [`Arc`]), so that a renderer may draw them together.
 #[derive(Clone, Debug)]
 pub struct Body {
     /// A readable name, unique within the cake: `base · waves`, `lighthouse · backing`.
-    pub name: String,
+    pub name: Arc<str>,
     /// The surface, in the body's own frame, mm.
     pub mesh: Arc<Mesh>,
     /// From the body's frame to the cake's frame (origin: centre of the board's top face). Never mirrors.
@@ -63,4 +64,16 @@ pub struct Surface {
     pub look: Look,
     /// A printed picture, laid on by the mesh's picture places.
     pub picture: Option<Arc<Picture>>,
+}
+
+/// The corners of the boxes round bodies, in the cake's frame, mm; equal meshes are measured once.
+#[must_use]
+pub fn corners(bodies: &[Body]) -> Vec<DVec3> {
+    let mut boxes: BTreeMap<usize, Option<[DVec3; 8]>> = BTreeMap::new();
+    let own = |mesh: &Mesh| mesh.bounds().map(|(low, high)| box_corners(low, high));
+    let of_body = |body: &Body| {
+        let corners = *boxes.entry(Arc::as_ptr(&body.mesh).addr()).or_insert_with(|| own(&body.mesh));
+        corners.map(|corners| corners.map(|corner| body.pose.transform_point3(corner)))
+    };
+    bodies.iter().filter_map(of_body).flatten().collect()
 }

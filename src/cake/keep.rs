@@ -1,5 +1,6 @@
 //! The bodies of a cake that changes a little at a time: what stays as it was is not built again.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -24,15 +25,13 @@ struct Last {
     board: Body,
     /// From the board up: each tier with its courses.
     tiers: Vec<Vec<Body>>,
-    /// By name.
-    pieces: BTreeMap<String, Kept>,
+    /// As the cake's pieces.
+    pieces: Vec<Kept>,
 }
 
 /// A piece as it was shown last.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 struct Kept {
-    /// Its number among the pieces of that cake.
-    number: usize,
     /// In its own frame: they stay while it is only moved.
     parts: Vec<Part>,
     bodies: Vec<Body>,
@@ -46,30 +45,51 @@ impl Keep {
     pub fn bodies(&mut self, cake: &Arc<Cake>) -> Result<Vec<Body>, CakeError> {
         let mut last = self.last.take().filter(|last| has_same_makings(&last.cake, cake));
         let mut stock = Stock::default();
-        let tiers = cake.tiers.iter().enumerate().map(|(index, tier)| tier_again(last.as_ref(), cake, (index, tier)));
+        let stays: Vec<bool> = (0..cake.tiers.len())
+            .map(|index| last.as_ref().is_some_and(|last| is_same_tier(&last.cake, cake, index)))
+            .collect();
+        let tiers = cake.tiers.iter().enumerate().map(|at| tier_again(last.as_ref(), cake, at, &stays));
         let tiers: Vec<Vec<Body>> = tiers.collect();
         let mut before = last.as_mut().map(|last| std::mem::take(&mut last.pieces)).unwrap_or_default();
-        let mut pieces = BTreeMap::new();
-        let mut order = Vec::with_capacity(cake.pieces.len());
+        let numbers = Numbers::default();
+        let mut pieces = Vec::with_capacity(cake.pieces.len());
         for (number, placed) in cake.pieces.iter().enumerate() {
-            let Some(piece) = cake.designed(placed) else { continue };
-            let (name, was) = before
-                .remove_entry(&piece.name)
-                .map_or_else(|| (piece.name.clone(), None), |(name, was)| (name, Some(was)));
-            let was = last.as_ref().map(|last| &*last.cake).zip(was);
-            let kept = piece_again(was, (cake, (number, placed)), &mut stock)?;
-            order.push(kept.bodies.clone());
-            pieces.insert(name, kept);
+            let was = last.as_ref().and_then(|last| {
+                let number = numbers.find(&last.cake, (number, &cake.designed(placed)?.name))?;
+                Some((&*last.cake, last.cake.pieces.get(number)?, std::mem::take(before.get_mut(number)?)))
+            });
+            pieces.push(piece_again(was, (cake, placed, &stays), &mut stock)?);
         }
         let fresh = board_body(cake);
         let board = match &last {
             Some(last) => alike(vec![fresh.clone()], std::slice::from_ref(&last.board)).pop().unwrap_or(fresh),
             None => fresh,
         };
-        let all = [board.clone()].into_iter().chain(tiers.iter().flatten().cloned()).chain(order.into_iter().flatten());
-        let all = all.collect();
+        let of_pieces = pieces.iter().flat_map(|kept| &kept.bodies);
+        let all = [&board].into_iter().chain(tiers.iter().flatten()).chain(of_pieces).cloned().collect();
         self.last = Some(Last { cake: Arc::clone(cake), board, tiers, pieces });
         Ok(all)
+    }
+}
+
+/// Where the pieces of an earlier cake stood among its pieces.
+#[derive(Default)]
+struct Numbers {
+    by_name: OnceCell<BTreeMap<String, usize>>,
+}
+
+impl Numbers {
+    /// Where the piece of this name stood: mostly where it stands now, else its name is looked for.
+    fn find(&self, last: &Cake, (number, name): (usize, &str)) -> Option<usize> {
+        let name_of = |placed| last.designed(placed).map(|piece| piece.name.as_str());
+        if last.pieces.get(number).and_then(name_of) == Some(name) {
+            return Some(number);
+        }
+        let all = || {
+            let named = |(number, placed)| Some((name_of(placed)?.to_owned(), number));
+            last.pieces.iter().enumerate().filter_map(named).collect()
+        };
+        self.by_name.get_or_init(all).get(name).copied()
     }
 }
 
@@ -85,31 +105,25 @@ fn is_same_tier(last: &Cake, cake: &Cake, index: usize) -> bool {
     designed && stands(last) == stands(cake)
 }
 
-fn tier_again(last: Option<&Last>, cake: &Cake, (index, tier): (usize, &CakeTier)) -> Vec<Body> {
-    let before = last.and_then(|last| Some((last, last.tiers.get(index)?)));
-    match before {
-        Some((last, bodies)) if is_same_tier(&last.cake, cake, index) => bodies.clone(),
-        Some((_, bodies)) => alike(tier_bodies(cake, (index, tier)), bodies),
+fn tier_again(last: Option<&Last>, cake: &Cake, (index, tier): (usize, &CakeTier), stays: &[bool]) -> Vec<Body> {
+    match last.and_then(|last| last.tiers.get(index)) {
+        Some(bodies) if stays.get(index) == Some(&true) => bodies.clone(),
+        Some(bodies) => alike(tier_bodies(cake, (index, tier)), bodies),
         None => tier_bodies(cake, (index, tier)),
     }
 }
 
 fn piece_again(
-    was: Option<(&Cake, Kept)>,
-    (cake, (number, placed)): (&Cake, (usize, &CakePiece)),
+    was: Option<(&Cake, &CakePiece, Kept)>,
+    (cake, placed, stays): (&Cake, &CakePiece, &[bool]),
     stock: &mut Stock,
 ) -> Result<Kept, CakeError> {
-    let anew = |parts: Vec<Part>| {
-        let bodies = bodies_of(cake, placed, &parts);
-        Kept { number, parts, bodies }
-    };
-    let before = was.and_then(|(last, was)| Some((last, last.pieces.get(was.number)?, was)));
-    let Some((last, stood, was)) = before else { return Ok(anew(own_parts(cake, placed, stock)?)) };
+    let anew = |parts: Vec<Part>| Kept { bodies: bodies_of(cake, placed, &parts), parts };
+    let Some((last, stood, mut was)) = was else { return Ok(anew(own_parts(cake, placed, stock)?)) };
     let same_parts = has_same_parts((last, stood), (cake, placed));
-    if same_parts && stands_as_before((last, stood), (cake, placed)) {
-        let (owner, mut bodies) = (Owner::Piece(placed.index), was.bodies);
-        bodies.iter_mut().for_each(|body| body.owner = owner);
-        return Ok(Kept { number, bodies, parts: was.parts });
+    if same_parts && stands_as_before(stood, placed, stays) {
+        was.bodies.iter_mut().for_each(|body| body.owner = Owner::Piece(placed.index));
+        return Ok(was);
     }
     let parts = if same_parts { was.parts } else { own_parts(cake, placed, stock)? };
     let kept = anew(parts);
@@ -120,13 +134,14 @@ fn piece_again(
 fn has_same_parts((last, was): (&Cake, &CakePiece), (cake, placed): (&Cake, &CakePiece)) -> bool {
     let (Some(before), Some(now)) = (last.designed(was), cake.designed(placed)) else { return false };
     let posture = |piece: &Piece| Posture::from(piece.seat.surface);
-    before.form == now.form && posture(before) == posture(now) && was.measure == placed.measure
+    let same_measure = Arc::ptr_eq(&was.measure, &placed.measure) || was.measure == placed.measure;
+    before.form == now.form && posture(before) == posture(now) && same_measure
 }
 
-/// Whether a piece stands just where it stood, on the same.
-fn stands_as_before((last, was): (&Cake, &CakePiece), (cake, placed): (&Cake, &CakePiece)) -> bool {
+/// Whether a piece stands just where it stood, on the same: `stays` says which tiers do.
+fn stands_as_before(was: &CakePiece, placed: &CakePiece, stays: &[bool]) -> bool {
     let stands = was.pose == placed.pose && was.tilt == placed.tilt && was.side == placed.side;
-    stands && placed.side.is_none_or(|side| is_same_tier(last, cake, side.tier))
+    stands && placed.side.is_none_or(|side| stays.get(side.tier) == Some(&true))
 }
 
 /// The same bodies, those with a mesh like an earlier one's with that very mesh.
@@ -178,7 +193,7 @@ mod tests {
             Arc::new(resolve(&design, &FLAG.with(Arc::clone)).unwrap())
         };
         let mut keep = Keep::default();
-        let face = |bodies: Vec<Body>| bodies.into_iter().find(|body| body.name == "flag · front").unwrap();
+        let face = |bodies: Vec<Body>| bodies.into_iter().find(|body| &*body.name == "flag · front").unwrap();
         let before = face(keep.bodies(&at(0)).unwrap());
         let after = face(keep.bodies(&at(20)).unwrap());
         assert!((after.pose.translation.x - before.pose.translation.x - 20.0).abs() < 1e-9);
@@ -189,7 +204,7 @@ mod tests {
     /// Names of the bodies whose mesh is another than before.
     fn anew(before: &[Body], after: &[Body]) -> Vec<String> {
         let kept = |body: &&Body| before.iter().any(|was| Arc::ptr_eq(&was.mesh, &body.mesh));
-        after.iter().filter(|body| !kept(body)).map(|body| body.name.clone()).collect()
+        after.iter().filter(|body| !kept(body)).map(|body| body.name.to_string()).collect()
     }
 
     #[test]

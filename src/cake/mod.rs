@@ -36,10 +36,10 @@ pub mod solids;
 mod tier;
 
 pub use bodies::bodies;
-pub use body::{Body, Owner, Surface};
+pub use body::{Body, Owner, Surface, corners};
 pub use course::{CakeCourse, lines_out, pearl_count, volumes as course_volumes};
 pub use keep::Keep;
 pub use lean::Lean;
 pub use piece::{CakePiece, Lie, SidePlace};
-pub use resolve::{Cake, CakeBoard, CakeError, resolve};
+pub use resolve::{Cake, CakeBoard, CakeError, resolve, resolve_after};
 pub use tier::CakeTier;

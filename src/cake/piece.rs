@@ -1,5 +1,7 @@
 //! A piece as it sits: its size, its place, and what follows from both.
 
+use std::sync::Arc;
+
 use glam::{DAffine3, DVec2, DVec3};
 
 use super::lean::Lean;
@@ -38,12 +40,12 @@ pub struct SidePlace {
 }
 
 /// One piece, resolved.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CakePiece {
     /// Which of the design's pieces.
     pub index: usize,
-    /// Its size, masses, sticks and footprint.
-    pub measure: PieceMeasure,
+    /// Its size, masses, sticks and footprint; the same one while neither piece nor seat changes.
+    pub measure: Arc<PieceMeasure>,
     /// From the piece's frame (origin: its seat point) to the cake's.
     pub pose: DAffine3,
     /// From how its kind stands or lies to how it leans, in the piece's own frame.

@@ -1,6 +1,7 @@
 //! Seats every piece: on the board and on tiers, on other pieces, leaning.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use glam::{DAffine3, DVec2, DVec3};
 
@@ -29,7 +30,8 @@ struct Carrier<'a> {
 }
 
 /// Seats every piece: first those on the board and on tiers, then those on pieces already seated.
-pub(super) fn seat_pieces(cake: &Cake) -> Result<(Vec<CakePiece>, Vec<Finding>), CakeError> {
+pub(super) fn seat_pieces(cake: &Cake, before: Option<&Cake>) -> Result<(Vec<CakePiece>, Vec<Finding>), CakeError> {
+    let before = before.filter(|before| has_same_seats(before, cake));
     let mut riders: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     let mut ready: Vec<(usize, Option<usize>)> = Vec::new();
     for (index, piece) in cake.design.pieces.iter().enumerate().filter(|(_, piece)| !piece.hidden) {
@@ -49,7 +51,8 @@ pub(super) fn seat_pieces(cake: &Cake) -> Result<(Vec<CakePiece>, Vec<Finding>),
             let (placed, rest) = (seated.get(under)?, rests.get(&under)?);
             Some(Carrier { piece: cake.designed(placed)?, placed, rest })
         });
-        let placed = seat_piece(cake, (index, piece), on.as_ref(), &mut findings)?;
+        let again = before.filter(|_| on.is_none()).and_then(|before| seated_before(before, (index, piece)));
+        let placed = again.map_or_else(|| seat_piece(cake, (index, piece), on.as_ref(), &mut findings), Ok)?;
         let carried = riders.remove(piece.name.as_str()).unwrap_or_default();
         if !carried.is_empty() {
             let parts = parts(cake, piece, &placed.measure)?;
@@ -60,6 +63,21 @@ pub(super) fn seat_pieces(cake: &Cake) -> Result<(Vec<CakePiece>, Vec<Finding>),
     }
     seated.sort_by_key(|piece| piece.index);
     Ok((seated, findings))
+}
+
+/// Whether board, tiers and all that pieces are made from are those of an earlier cake.
+fn has_same_seats(before: &Cake, cake: &Cake) -> bool {
+    let (was, is) = (&before.design, &cake.design);
+    let same_stuff = was.finishes == is.finishes && was.pastes == is.pastes && was.unit == is.unit;
+    Arc::ptr_eq(&before.shelf, &cake.shelf) && was.board == is.board && was.tiers == is.tiers && same_stuff
+}
+
+/// A piece that sat on the same board or tier and is as it was, where nothing was found about it: there is nothing to work out.
+fn seated_before(before: &Cake, (index, piece): (usize, &Piece)) -> Option<CakePiece> {
+    let place = before.pieces.binary_search_by_key(&index, |placed| placed.index).ok()?;
+    let placed = before.pieces.get(place)?;
+    let is_plain = placed.lean.is_none() && placed.measure.shortfalls.is_empty();
+    (is_plain && before.designed(placed) == Some(piece)).then(|| placed.clone())
 }
 
 fn named(piece: &Piece) -> impl FnOnce(PieceError) -> CakeError {
@@ -98,7 +116,7 @@ fn seat_piece(
     let side = side_place(cake, piece, (&measure, on));
     let tier = side.as_ref().and_then(|side| Some((side, cake.tiers.get(side.tier)?)));
     let pose = tier.map_or_else(|| pose(cake, piece, (&measure, on)), |(side, tier)| on_side(tier, side));
-    Ok(CakePiece { index, measure, pose, tilt, side, lean: None })
+    Ok(CakePiece { index, measure: Arc::new(measure), pose, tilt, side, lean: None })
 }
 
 /// A leaning rod: its foot, the tiers up to the one it leans on, itself.
@@ -123,7 +141,7 @@ fn leant(index: usize, (foot, rod): (DVec3, &Rod), lean: Option<Lean>, measure: 
         Some(lean) => (leaning_pose(foot, lean), foot_cut(rod, lean.angle, measure)),
         None => (DAffine3::from_translation(foot), measure),
     };
-    CakePiece { index, measure, pose, tilt: DAffine3::IDENTITY, side: None, lean }
+    CakePiece { index, measure: Arc::new(measure), pose, tilt: DAffine3::IDENTITY, side: None, lean }
 }
 
 /// Where on a tier's side a piece sits: on the side itself, or on a soft piece that lies there; `None` elsewhere.

@@ -73,6 +73,14 @@ pub struct CakeError {
 /// # Errors
 /// A piece whose art can't be cut, or a wrap whose art is no picture.
 pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeError> {
+    resolve_after(None, design, shelf)
+}
+
+/// Resolves a design that differs a little from that of an earlier cake: the same as [`resolve`] gives, sooner.
+///
+/// # Errors
+/// As [`resolve`].
+pub fn resolve_after(before: Option<&Cake>, design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeError> {
     prints_are_pictures(design, shelf)?;
     let mut findings = art_notes(design, shelf);
     let mut carrier = Carrier { at: DVec2::ZERO, top: 0.0 };
@@ -90,7 +98,7 @@ pub fn resolve(design: &Arc<Design>, shelf: &Arc<Shelf>) -> Result<Cake, CakeErr
         pieces: Vec::new(),
         findings,
     };
-    let (pieces, found) = seat_pieces(&cake)?;
+    let (pieces, found) = seat_pieces(&cake, before)?;
     cake.pieces = pieces;
     cake.findings.extend(found);
     Ok(cake)

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use super::dialogs::Dialogs;
 use super::measured::Measuring;
 use super::start::Pictures;
-use super::tape::{Drawn, TapeDrag, Textures};
+use super::tape::{Drawn, Outlines, TapeDrag, Textures};
 use super::typing::Fields;
 use super::{Pack, Settings};
 use crate::edits::bench::Workbench;
@@ -97,6 +97,7 @@ pub struct Memo {
     pub(super) tape_snapped: Vec<String>,
     pub(super) drawn: Option<Drawn>,
     pub(super) textures: Textures,
+    pub(super) outlines: Outlines,
     pub(super) pictures: Pictures,
 }
 

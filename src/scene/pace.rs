@@ -29,6 +29,9 @@ impl Pace {
     /// takes its sixtieth may have had time to spare.
     pub(super) const CARD: Self = Self::new((20, 18), 0);
 
+    /// The same without a screen that makes a late frame wait for the next sixtieth.
+    pub(super) const CARD_ALONE: Self = Self::new((16, 14), 0);
+
     /// With a processor that imitates one, until it is known better.
     pub(super) const SOFT: Self = Self::new((90, 30), 2);
 

@@ -3,8 +3,7 @@
 use glam::DVec3;
 
 use crate::art::Colour;
-use crate::cake::Body;
-use crate::shapes::box_corners;
+use crate::cake::{Body, corners};
 
 /// The bodies of a cake on a table before a plain backdrop.
 #[derive(Clone, Debug)]
@@ -31,11 +30,7 @@ impl Stage {
     /// Least and greatest corner of all bodies, mm; one point on the table when there are none.
     #[must_use]
     pub fn bounds(&self) -> (DVec3, DVec3) {
-        let corners = self.bodies.iter().filter_map(|body| {
-            let (low, high) = body.mesh.bounds()?;
-            Some(box_corners(low, high).map(|corner| body.pose.transform_point3(corner)))
-        });
-        let points = corners.flatten().filter(|point| point.is_finite());
+        let points = corners(&self.bodies).into_iter().filter(|point| point.is_finite());
         points.map(|point| (point, point)).reduce(|(a, b), (c, d)| (a.min(c), b.max(d))).unwrap_or_else(|| {
             let middle = DVec3::new(0.0, self.floor, 0.0);
             (middle, middle)

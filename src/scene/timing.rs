@@ -57,7 +57,7 @@ pub fn frame_times(
 ) -> Result<FrameTimes, StillError> {
     let mut app = start()?;
     let is_soft = is_imitated(app.world());
-    let mut pace = if is_soft { Pace::SOFT } else { Pace::CARD };
+    let mut pace = if is_soft { Pace::SOFT } else { Pace::CARD_ALONE };
     let mut stage = each(0);
     let mut set = Set::build(app.world_mut(), Plan::moving(is_soft, stage.bodies.len()), StillError::MOST_PIXELS);
     set.follow(&stage, app.world_mut());

@@ -1,11 +1,10 @@
 //! What is before the eye: the bodies of the cake on the bench, kept up with it by difference.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use glam::DVec3;
 
-use crate::cake::{Body, CakeError, Keep, Owner};
+use crate::cake::{CakeError, Keep, Owner, corners};
 use crate::edits::bench::{Versions, Workbench};
 use crate::edits::choose::Touch;
 use crate::scene::Stage;
@@ -57,20 +56,4 @@ impl Followed {
         let bodies = self.stage.bodies.iter().filter(move |body| belongs(body.owner));
         bodies.flat_map(|body| body.mesh.positions.iter().map(|&at| body.pose.transform_point3(at)))
     }
-}
-
-/// The corners of the boxes round bodies, in the cake's frame; equal meshes are measured once.
-fn corners(bodies: &[Body]) -> Vec<DVec3> {
-    let mut boxes: BTreeMap<usize, Option<(DVec3, DVec3)>> = BTreeMap::new();
-    let mut corners = Vec::with_capacity(8 * bodies.len());
-    for body in bodies {
-        let found = *boxes.entry(Arc::as_ptr(&body.mesh).addr()).or_insert_with(|| body.mesh.bounds());
-        let Some((low, high)) = found else { continue };
-        for number in 0..8_u8 {
-            let pick = |bit: u8, low: f64, high: f64| if number >> bit & 1 == 0 { low } else { high };
-            let at = DVec3::new(pick(0, low.x, high.x), pick(1, low.y, high.y), pick(2, low.z, high.z));
-            corners.push(body.pose.transform_point3(at));
-        }
-    }
-    corners
 }

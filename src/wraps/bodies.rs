@@ -93,12 +93,12 @@ fn wrap_bodies(
     (tier, course, wrap): (&CakeTier, &CakeCourse, &Wrap),
     picture: Option<Arc<Picture>>,
 ) -> Vec<Body> {
-    let name = format!("{} · {}", tier.name, course.name);
+    let name: Arc<str> = format!("{} · {}", tier.name, course.name).into();
     let owner = Owner::Course(plan.tier, plan.course);
     let under = wrap.under.as_ref().map_or(0.0, |under| under.paste.as_mm());
     let solid = |(inner, outer): (f64, f64)| Arc::new(strip(tier, course, (inner, outer)));
     let print = Body {
-        name: name.clone(),
+        name: Arc::clone(&name),
         mesh: solid((under, under + wrap.thickness.as_mm())),
         pose: tier.pose(),
         surface: Surface { colour: SHEET_WHITE, look: Look::Print, picture },
@@ -107,7 +107,7 @@ fn wrap_bodies(
     let paste = wrap.under.as_ref().map(|strip| {
         let finish = cake.design.finish(&strip.finish);
         Body {
-            name: format!("{name} · under"),
+            name: format!("{name} · under").into(),
             mesh: solid((0.0, under)),
             pose: tier.pose(),
             surface: Surface { colour: finish.colour, look: finish.look, picture: None },

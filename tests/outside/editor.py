@@ -240,8 +240,8 @@ def leave(report, editor):
 # A picture of two colours, 60 wide and 90 high.
 ART = """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 90">
 <rect x="10" y="30" width="40" height="60" fill="#c0392b"/><circle cx="30" cy="20" r="20" fill="#2471a3"/></svg>"""
-# The starter's side reads 27 1/2 in round; its tape is drawn at 19.4 px to the inch, front centre at 553 px.
-ROUND, FRONT, INCH = 27.5, 553.4, 19.42
+# The tape of the starter's side is drawn at so many px to the inch, with front centre and the tier's foot at these px.
+FRONT, FOOT, INCH = 578.2, 692.0, 21.22
 
 
 class Job:
@@ -340,7 +340,7 @@ def whole_job(report, job):
     bow = job.piece("bow")
     report.true("the editor, a whole job", "a bow is added on the side", bow and bow["seat"]["surface"] == "side", f"{bow}")
     # On the tape, from front centre to 6 in right.
-    high = 692.0 - 19.4 * inches(bow["at"]["up"])
+    high = FOOT - INCH * inches(bow["at"]["up"])
     screen.drag((FRONT, high), (FRONT + 6.0 * INCH, high))
     bow = job.piece("bow")
     job.shot("bow")
@@ -353,7 +353,8 @@ def whole_job(report, job):
     job.shot("wrap")
     # The other seam, to 7 in left of front centre.
     left = min(seam["along"] for seam in seams) / 25.4
-    screen.drag((FRONT + left * INCH, 672), (FRONT - 7.0 * INCH, 672))
+    low = FOOT - INCH
+    screen.drag((FRONT + left * INCH, low), (FRONT - 7.0 * INCH, low))
     pins = [inches(pin) for pin in job.wrap().get("pins", [])]
     job.shot("seam")
     near = [pin for pin in pins if abs(pin + 7.0) < 0.25]

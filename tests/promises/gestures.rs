@@ -4,7 +4,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use tierproof::art::{Art, Shelf};
-use tierproof::cake::resolve;
+use tierproof::cake::{Cake, resolve, resolve_after};
 use tierproof::design::model::pieces::SolidForm;
 use tierproof::design::model::{
     At, CourseHeight, CourseKind, Design, Finish, Form, Measured, Paste, SeamPlace, Seat, Surface, Target,
@@ -280,6 +280,7 @@ fn a_thousand_edits_are_undone_and_redone() {
     let mut hand = Hand { dice: Dice::new(3) };
     let (mut done, mut refused, mut asked) = (0, 0, 0_u64);
     let mut states = vec![Arc::clone(&first)];
+    let mut cake = None;
     while done < 1000 {
         asked += 1;
         assert!(asked < 20_000, "edits are refused too often");
@@ -295,7 +296,7 @@ fn a_thousand_edits_are_undone_and_redone() {
         match answer {
             Ok(()) => {
                 done += 1;
-                check(history.now(), &shelf, &label(&before, &edit));
+                cake = Some(check(history.now(), cake.as_ref(), &shelf, &label(&before, &edit)));
                 states.push(Arc::clone(history.now()));
             }
             Err(refusal) => {
@@ -318,14 +319,15 @@ fn a_thousand_edits_are_undone_and_redone() {
     assert_eq!(**history.now(), *last);
 }
 
-/// Every state is one that a file holds, and one that resolves.
-fn check(design: &Arc<Design>, shelf: &Arc<Shelf>, by: &str) {
+/// Every state is one that a file holds, and one that resolves, to the same cake after another as by itself.
+fn check(design: &Arc<Design>, before: Option<&Cake>, shelf: &Arc<Shelf>, by: &str) -> Cake {
     let text = write_design(design, None);
     let read = read_design(&text, "cake.toml").unwrap_or_else(|problems| panic!("after {by}:\n{problems}\n{text}"));
     assert_eq!(read, **design, "after {by}");
-    if let Err(error) = resolve(design, shelf) {
-        panic!("after {by}: {error}");
-    }
+    let cake = resolve(design, shelf).unwrap_or_else(|error| panic!("after {by}: {error}"));
+    let after = resolve_after(before, design, shelf).unwrap_or_else(|error| panic!("after {by}: {error}"));
+    assert!(cake.pieces == after.pieces && cake.findings == after.findings, "after {by}");
+    after
 }
 
 fn two_tiers() -> Design {

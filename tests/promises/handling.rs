@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use glam::{DVec2, DVec3};
+use glam::{DAffine3, DVec2, DVec3};
 use tierproof::art::{Art, Shelf};
 use tierproof::cake::{Body, Cake, Owner, bodies, resolve};
 use tierproof::design::model::{At, CourseKind, Design, SeamPlace, Surface, Target};
@@ -402,6 +402,27 @@ fn only_new_bodies_are_prepared_again() {
     assert!(matches!(bench.touch.cast(ray, |_| true).unwrap().owner, Owner::Tier(1)));
     bench.touch.follow(&bench.bodies);
     assert!(matches!(bench.touch.cast(ray, |owner| owner != Owner::Piece(1)).unwrap().owner, Owner::Tier(1)));
+}
+
+#[test]
+fn a_body_that_goes_elsewhere_is_touched_there_as_among_bodies_taken_anew() {
+    let mut bench = Bench::new();
+    for step in 1..=12 {
+        for body in bench.bodies.iter_mut().filter(|body| matches!(body.owner, Owner::Piece(_))) {
+            let by = DVec3::new(f64::from(step) * 1.7, 0.3, -f64::from(step));
+            body.pose = DAffine3::from_translation(by) * body.pose;
+        }
+        bench.touch.follow(&bench.bodies);
+    }
+    let anew = Touch::new(&bench.bodies);
+    let mut pieces = 0;
+    for number in 0..60_u32 * 60 {
+        let ray = above(f64::from(number % 60) * 5.1 - 150.0, f64::from(number / 60) * 5.1 - 150.0);
+        let [moved, fresh] = [&bench.touch, &anew].map(|touch| touch.cast(ray, |_| true));
+        assert_eq!(moved, fresh);
+        pieces += usize::from(fresh.is_some_and(|hit| matches!(hit.owner, Owner::Piece(_))));
+    }
+    assert!(pieces > 20, "{pieces}");
 }
 
 #[test]

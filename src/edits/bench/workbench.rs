@@ -6,7 +6,7 @@ use std::time::Duration;
 use super::follow::{added, chosen_after, moved, plans_that_hold};
 use super::{Done, Job};
 use crate::art::Shelf;
-use crate::cake::{Cake, CakeError, resolve};
+use crate::cake::{Cake, CakeError, resolve, resolve_after};
 use crate::checks::{Clash, clashes};
 use crate::design::Design;
 use crate::edits::choose::Thing;
@@ -278,7 +278,7 @@ impl Workbench {
         if !self.history.is_held() {
             self.versions.settled += 1;
         }
-        match resolve(self.history.now(), &self.shelf) {
+        match resolve_after(Some(&self.cake), self.history.now(), &self.shelf) {
             Ok(cake) => {
                 self.clashes = clashes(&cake, &moved(&self.cake, &cake));
                 self.cake = Arc::new(cake);

@@ -15,6 +15,9 @@ use crate::shapes::Mesh;
 /// Farther than any cake reaches, mm.
 const FAR: f64 = 1e6;
 
+/// Of more bodies that stand elsewhere, or meshes that nothing uses any more, all are taken anew.
+const MOST_AT_ONCE: usize = 64;
+
 /// A ray that meets nothing but the edge between two triangles may slip through between them: so far it is moved, mm, that
 /// it meets one of them.
 const BESIDE_EDGES: DVec3 = DVec3::new(1.7e-10, 2.3e-10, 0.9e-10);
@@ -80,6 +83,16 @@ struct Touched {
     owner: Owner,
     shape: Arc<TriMesh>,
     into: DAffine3,
+    /// Where its mesh is in memory, and how the body stands.
+    mesh: usize,
+    pose: DAffine3,
+}
+
+impl Touched {
+    fn new(body: &Body, shape: &Arc<TriMesh>) -> Self {
+        let (mesh, pose) = (Arc::as_ptr(&body.mesh).addr(), body.pose);
+        Self { owner: body.owner, shape: Arc::clone(shape), into: pose.inverse(), mesh, pose }
+    }
 }
 
 impl std::fmt::Debug for Touch {
@@ -97,8 +110,44 @@ impl Touch {
         touch
     }
 
-    /// Takes other bodies instead: only meshes that were not there before cost anything.
+    /// Takes other bodies instead: only meshes that were not there before cost anything, and where few bodies of many stand
+    /// elsewhere, only those.
     pub fn follow(&mut self, bodies: &[Body]) {
+        if !self.follow_few(bodies) {
+            self.follow_all(bodies);
+        }
+    }
+
+    /// Whether that could be done body by body; nothing is changed otherwise.
+    fn follow_few(&mut self, bodies: &[Body]) -> bool {
+        if bodies.len() != self.bodies.len() || self.shapes.len() > bodies.len() + MOST_AT_ONCE {
+            return false;
+        }
+        let is_same = |(is, was): &(&Body, &Touched)| was.mesh == Arc::as_ptr(&is.mesh).addr() && was.pose == is.pose;
+        let changed = bodies.iter().zip(&self.bodies).enumerate().filter(|(_, both)| !is_same(both));
+        let changed: Vec<usize> = changed.map(|(number, _)| number).take(MOST_AT_ONCE + 1).collect();
+        if changed.len() > MOST_AT_ONCE {
+            return false;
+        }
+        for number in changed {
+            let (Some(body), Ok(leaf)) = (bodies.get(number), u32::try_from(number)) else { continue };
+            let known = self.shapes.get(&Arc::as_ptr(&body.mesh).addr()).cloned().or_else(|| shape(&body.mesh));
+            // What has no surface is left out, and all numbers after it are others.
+            let Some(known) = known else { return false };
+            self.tree.insert(boxed(&known.1, &body.pose), leaf);
+            let touched = Touched::new(body, &known.1);
+            self.shapes.insert(touched.mesh, known);
+            if let Some(place) = self.bodies.get_mut(number) {
+                *place = touched;
+            }
+        }
+        for (touched, body) in self.bodies.iter_mut().zip(bodies) {
+            touched.owner = body.owner;
+        }
+        true
+    }
+
+    fn follow_all(&mut self, bodies: &[Body]) {
         let mut before = std::mem::take(&mut self.shapes);
         self.bodies.clear();
         let mut boxes = Vec::with_capacity(bodies.len());
@@ -106,10 +155,9 @@ impl Touch {
             let key = Arc::as_ptr(&body.mesh).addr();
             let known = self.shapes.get(&key).cloned().or_else(|| before.remove(&key));
             let Some((mesh, shape)) = known.or_else(|| shape(&body.mesh)) else { continue };
-            self.shapes.insert(key, (mesh, Arc::clone(&shape)));
             boxes.push(boxed(&shape, &body.pose));
-            let into = body.pose.inverse();
-            self.bodies.push(Touched { owner: body.owner, shape, into });
+            self.bodies.push(Touched::new(body, &shape));
+            self.shapes.insert(key, (mesh, shape));
         }
         self.tree = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
     }

@@ -29,7 +29,7 @@ impl Geometry {
             return Ok(None);
         }
         if !positions.iter().all(|at| at.is_finite()) {
-            return Err(PackError::NotFinite { body: body.name.clone() });
+            return Err(PackError::NotFinite { body: body.name.to_string() });
         }
         let normals = sound_normals(mesh);
         let low = positions.iter().copied().fold(Vec3::INFINITY, Vec3::min);
@@ -64,7 +64,7 @@ impl Geometry {
             .take(corners)
             .collect();
         if !places.as_flattened().iter().all(|value| value.is_finite()) {
-            return Err(PackError::NotFinite { body: body.name.clone() });
+            return Err(PackError::NotFinite { body: body.name.to_string() });
         }
         Ok(*self.picture_places.insert(vertices(root, store, &places)))
     }

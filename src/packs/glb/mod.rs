@@ -119,9 +119,9 @@ fn named_mesh(name: &str, primitive: Primitive) -> Mesh {
 /// The body's place; what is not moved, turned or stretched is left out.
 fn node(body: &Body, mesh: Index<Mesh>) -> Result<Node, PackError> {
     if !body.pose.is_finite() {
-        return Err(PackError::NotFinite { body: body.name.clone() });
+        return Err(PackError::NotFinite { body: body.name.to_string() });
     }
-    let mut node = Node { mesh: Some(mesh), name: Some(body.name.clone()), ..Node::default() };
+    let mut node = Node { mesh: Some(mesh), name: Some(body.name.to_string()), ..Node::default() };
     if body.pose != DAffine3::IDENTITY {
         let (scale, turn, place) = body.pose.to_scale_rotation_translation();
         let place = place * METRES_PER_MM;

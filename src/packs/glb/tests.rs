@@ -26,7 +26,7 @@ fn block(w: f64, h: f64, d: f64) -> Arc<crate::shapes::Mesh> {
 fn body(name: &str, mesh: &Arc<crate::shapes::Mesh>, at: DVec3, picture: Option<&Arc<Picture>>) -> Body {
     let surface = Surface { colour: Colour::new(201, 162, 39), look: Look::Metal, picture: picture.map(Arc::clone) };
     let pose = DAffine3::from_rotation_translation(DQuat::from_rotation_y(0.4), at);
-    Body { name: name.to_owned(), mesh: Arc::clone(mesh), pose, surface, owner: Owner::Board }
+    Body { name: name.into(), mesh: Arc::clone(mesh), pose, surface, owner: Owner::Board }
 }
 
 fn sample() -> Vec<u8> {

@@ -1,12 +1,14 @@
 //! What moves on the tape: seams with their labels, pieces with their outlines, handles of what is chosen.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use egui::{Color32, FontId, Galley, Pos2, Rect, Shape, Stroke, Ui};
+use egui::{FontId, Galley, Pos2, Rect, Shape, Stroke, Ui};
 use glam::DVec2;
 
 use super::Onto;
-use super::ink::{area, tape_palette};
+use super::ink::tape_palette;
+use super::outlines::{Outlines, on_tape};
 use super::seams::{Seam, all_seams};
 use crate::cake::CakePiece;
 use crate::edits::choose::{Handle, Thing, handles, outline_on_seat};
@@ -24,7 +26,11 @@ const MOST_NAMED: usize = 30;
 const GRIP: f32 = 4.0;
 
 /// Draws what moves: the dashed lines of seams, the outlines of pieces, then names and labels, which keep clear of each other.
-pub(super) fn draw(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto)) {
+pub(super) fn draw(
+    ui: &Ui,
+    (look, outlines): (&Look<'_>, &mut Outlines),
+    (index, side, onto): (usize, &Unrolled, Onto),
+) {
     let seams = all_seams(look, index);
     for seam in &seams {
         dashes(ui, look, (seam, index), (side, onto));
@@ -34,7 +40,7 @@ pub(super) fn draw(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrol
         within: onto.rect([DVec2::ZERO, DVec2::new(side.chart.size.x, side.origin.y)]),
         taken: Vec::new(),
     };
-    pieces(ui, look, (index, side, onto), &mut labels);
+    pieces(look, (index, side, onto), (outlines, &mut labels));
     for seam in &seams {
         says(look, (seam, index), (side, onto), &mut labels);
     }
@@ -152,23 +158,32 @@ fn corners(size: egui::Vec2, [left, line, right]: [f32; 3], (top, foot): (f32, f
 }
 
 /// Draws the outline of every piece on the side, its name, and the handles of the one that is chosen.
-fn pieces(ui: &Ui, look: &Look<'_>, (index, side, onto): (usize, &Unrolled, Onto), labels: &mut Labels<'_>) {
-    let (cake, palette) = (look.bench.cake(), tape_palette());
-    let on_side: Vec<&CakePiece> =
-        cake.pieces.iter().filter(|placed| placed.side.is_some_and(|place| place.tier == index)).collect();
-    let named = on_side.len() <= MOST_NAMED;
-    for placed in on_side {
+fn pieces(
+    look: &Look<'_>,
+    (index, side, onto): (usize, &Unrolled, Onto),
+    (outlines, labels): (&mut Outlines, &mut Labels<'_>),
+) {
+    let (cake, palette, ui) = (look.bench.cake(), tape_palette(), labels.ui);
+    outlines.begin(ui, (side, onto), cake.pieces.len());
+    let clip = onto
+        .rect([side.place(-side.around / 2.0, side.height * 1.5), side.place(side.around / 2.0, -side.height * 0.2)]);
+    let painter = ui.painter().with_clip_rect(clip.intersect(ui.clip_rect()));
+    let clashing: BTreeSet<usize> =
+        look.bench.clashes().iter().flat_map(|clash| clash.pieces.iter().copied()).collect();
+    let is_here = |placed: &CakePiece| placed.side.is_some_and(|place| place.tier == index);
+    let named = cake.pieces.iter().filter(|placed| is_here(placed)).count() <= MOST_NAMED;
+    for (number, placed) in cake.pieces.iter().enumerate().filter(|(_, placed)| is_here(placed)) {
         let Some(piece) = cake.designed(placed) else { continue };
         let chosen = matches!(look.bench.chosen(), Some(Thing::Piece(name)) if *name == piece.name);
-        let clashes = look.bench.clashes().iter().any(|clash| clash.pieces.contains(&placed.index));
+        let clashes = clashing.contains(&placed.index);
         let fill = swatch(cake.design.finish(main_finish(&piece.form)).colour).gamma_multiply(0.75);
         let edge = if clashes { palette.stop } else { palette.ink };
         let stroke = Stroke::new(if chosen || clashes { 2.4 } else { 1.2 }, edge);
-        for ring in on_tape(&outline_on_seat(cake, placed), side.around) {
-            outline(ui, (side, onto), &ring, (fill, stroke));
-            if named || chosen {
+        painter.add(outlines.shape(ui, (side, onto), (cake, number, placed), (fill, stroke)));
+        if named || chosen || clashes {
+            let clash = if clashes { "✖ " } else { "" };
+            for ring in on_tape(&outline_on_seat(cake, placed), side.around) {
                 let middle = ring.iter().sum::<DVec2>() / ring.len().max(1) as f64;
-                let clash = if clashes { "✖ " } else { "" };
                 let at = onto.window(side.place(middle.x, middle.y));
                 called(labels, at, &format!("{clash}{}", piece.name), chosen || clashes);
             }
@@ -186,30 +201,6 @@ fn called(labels: &mut Labels<'_>, middle: Pos2, words: &str, must: bool) {
     let galley = labels.laid_out(words);
     let (first, step) = (middle - galley.size() / 2.0, galley.size().y + 5.0);
     labels.put(galley, [0.0, 1.0, -1.0, 2.0, -2.0].into_iter().map(|rows| first + egui::vec2(0.0, rows * step)), must);
-}
-
-/// The parts of an outline that lie on the tape: what runs over the back comes in at the other end.
-fn on_tape(ring: &[DVec2], around: f64) -> Vec<Vec<DVec2>> {
-    let (low, high) =
-        ring.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at.x), high.max(at.x)));
-    let moved = |by: f64| -> Vec<DVec2> { ring.iter().map(|at| *at + DVec2::X * by).collect() };
-    let mut rings = Vec::new();
-    for by in [-around, 0.0, around] {
-        if low + by < around / 2.0 && high + by > -around / 2.0 {
-            rings.push(moved(by));
-        }
-    }
-    rings
-}
-
-fn outline(ui: &Ui, (side, onto): (&Unrolled, Onto), ring: &[DVec2], (fill, stroke): (Color32, Stroke)) {
-    let clip = onto
-        .rect([side.place(-side.around / 2.0, side.height * 1.5), side.place(side.around / 2.0, -side.height * 0.2)]);
-    let painter = ui.painter().with_clip_rect(clip.intersect(ui.clip_rect()));
-    let page: Vec<DVec2> = ring.iter().map(|at| side.place(at.x, at.y)).collect();
-    painter.add(area(onto, std::slice::from_ref(&page), fill));
-    let points: Vec<Pos2> = page.into_iter().map(|at| onto.window(at)).collect();
-    painter.add(Shape::closed_line(points, stroke));
 }
 
 fn grip(ui: &Ui, (side, onto): (&Unrolled, Onto), handle: &Handle) {

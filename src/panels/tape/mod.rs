@@ -6,6 +6,7 @@
 mod hold;
 mod ink;
 mod marks;
+mod outlines;
 mod seams;
 
 use std::sync::Arc;
@@ -15,6 +16,7 @@ use glam::DVec2;
 
 pub(super) use self::hold::TapeDrag;
 pub(super) use self::ink::Textures;
+pub(super) use self::outlines::Outlines;
 use super::signs::muted_line;
 use super::typing::name as heard_as;
 use super::{Look, Memo, Wish, words};
@@ -62,13 +64,13 @@ pub fn tape(ui: &mut Ui, look: &Look<'_>, memo: &mut Memo) -> Vec<Wish> {
     heard_as(ui, &response, words::TAPE);
     let onto = Onto { origin: DVec2::new(f64::from(place.left()), f64::from(place.top())), per_mm };
     ink::paint(ui, &mut memo.textures, (&side.chart, onto));
-    marks::draw(ui, look, (index, &side, onto));
+    marks::draw(ui, (look, &mut memo.outlines), (index, &side, onto));
     hold::pointer(ui, (look, memo), (index, &side, onto), (&response, &mut wishes));
     wishes
 }
 
 /// From the page to the window.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Onto {
     origin: DVec2,
     per_mm: f64,

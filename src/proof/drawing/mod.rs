@@ -171,7 +171,7 @@ mod tests {
         let surface =
             Surface { colour: Colour::new(shade, shade, shade), look: crate::design::Look::Paste, picture: None };
         let pose = DAffine3::from_translation(at);
-        Body { name: shade.to_string(), mesh: Arc::new(mesh), pose, surface, owner: Owner::Board }
+        Body { name: shade.to_string().into(), mesh: Arc::new(mesh), pose, surface, owner: Owner::Board }
     }
 
     #[test]

@@ -49,7 +49,7 @@ fn bodies_of_designs() {
                 meshes.push(store(&body.mesh, &mut heap));
                 meshes.len() - 1
             });
-            placed.push(json!({"name": body.name, "mesh": number, "pose": body.pose.to_cols_array()}));
+            placed.push(json!({"name": &*body.name, "mesh": number, "pose": body.pose.to_cols_array()}));
         }
         save(&folder, &format!("{name}.json"), &json!({"meshes": meshes, "bodies": placed}));
         save_bytes(&folder, &format!("{name}.bin"), &heap);
