@@ -9,6 +9,7 @@ use super::bar::with_bar;
 use super::work::Work;
 use crate::art::Picture;
 use crate::cake::{self, Body, Cake};
+use crate::proof::each::each;
 use crate::proof::marks::{SeamLine, seam_lines, size_marks};
 use crate::proof::overlay::{Ground, Mark, drawn};
 use crate::proof::shot::Shot;
@@ -70,19 +71,16 @@ pub(super) fn turned(work: &Work, bodies: &[Body], shots: Vec<Shot>) -> Vec<Turn
     };
     let clear: Vec<DVec3> = bodies.iter().filter_map(boxed).flatten().collect();
     let seams = seam_lines(&work.cake, (&work.plans, &work.ends));
-    let one = |shot: Shot| {
+    let drawings = each(&shots, |shot| {
         let camera = shot.camera;
         let sight = Sight::new(bodies, &camera);
         let ground = Ground { cake: &clear, sight: &sight };
         let seam = |line: &SeamLine| Mark::seam(line.name.as_str(), &line.path, |place| !sight.sees(place));
         let seams: Vec<Mark> = seams.iter().map(seam).collect();
-        Turned {
-            seams: drawn(&camera, &ground, &seams, LETTERS),
-            sizes: drawn(&camera, &ground, &size_marks(&work.cake, &camera), LETTERS),
-            shot,
-        }
-    };
-    shots.into_iter().map(one).collect()
+        let sizes = size_marks(&work.cake, &camera);
+        (drawn(&camera, &ground, &seams, LETTERS), drawn(&camera, &ground, &sizes, LETTERS))
+    });
+    shots.into_iter().zip(drawings).map(|(shot, (seams, sizes))| Turned { shot, seams, sizes }).collect()
 }
 
 /// Every corner of every body in the cake's frame, mm.

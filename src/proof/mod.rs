@@ -11,6 +11,7 @@ pub mod carrying;
 pub mod chart;
 pub mod difference;
 pub mod drawing;
+pub mod each;
 pub mod facts;
 pub mod gather;
 pub mod ink;

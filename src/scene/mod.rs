@@ -30,6 +30,7 @@ mod engine;
 mod error;
 mod grab;
 mod lens;
+mod line;
 mod live;
 mod materials;
 mod mesh;

@@ -1,6 +1,10 @@
 //! Takes pictures: drives the engine frame by frame until each picture is whole.
 
+use std::collections::BTreeMap;
 use std::ops::ControlFlow;
+use std::sync::atomic::{AtomicBool, AtomicU64, AtomicUsize, Ordering};
+use std::thread;
+use std::time::Duration;
 
 use bevy::app::App;
 use bevy::asset::Handle;
@@ -20,12 +24,10 @@ use bevy::render::texture::GpuImage;
 use crate::art::Picture;
 use crate::proof::view::Camera;
 
-use super::average::{Sum, over};
-use super::backdrop::Backdrop;
 use super::cast::Cast;
-use super::engine::{Trouble, start};
+use super::engine::{Trouble, is_imitated, start};
 use super::error::StillError;
-use super::grab::Tray;
+use super::line::Line;
 use super::quality::{Plan, Quality};
 use super::set::{Set, new_target};
 use super::stage::Stage;
@@ -33,6 +35,12 @@ use super::tiles::{Tile, split};
 
 /// No tile is wider or higher than this, px: what a small device and 1 GiB of memory take.
 const MOST_TILE: u32 = 2048;
+
+/// So many pictures are worth a second studio.
+const WORTH_TWO: usize = 4;
+
+/// How often whoever waits for the second studio is asked whether to go on.
+const LOOK_AGAIN: Duration = Duration::from_millis(50);
 
 /// Frames that may pass until everything is on the device.
 const MOST_WARM_UP: u32 = 64;
@@ -80,33 +88,76 @@ pub fn take_each(
     watch: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Result<Vec<Picture>, StillError> {
     cameras.iter().try_for_each(|(camera, _)| can_be_drawn(camera))?;
-    let frames = |&(camera, quality): &(Camera, Quality)| {
-        split(camera.size, MOST_TILE).len() as u64 * u64::from(quality.plan().frames)
-    };
-    let mut progress = Progress { done: 0, of: cameras.iter().map(frames).sum() };
-    let mut step = || {
-        progress.done += 1;
-        watch(progress)
-    };
-    let mut pictures = Vec::with_capacity(cameras.len());
-    let mut kept: Option<Studio> = None;
-    for (camera, quality) in cameras {
-        let plan = quality.plan();
-        let mut studio = match kept.take() {
-            Some(mut studio) => {
-                studio.plan(plan)?;
-                studio
+    let Some((_, first)) = cameras.first() else { return Ok(Vec::new()) };
+    let studio = Studio::open(first.plan())?;
+    let is_soft = is_imitated(studio.app.world());
+    let orders =
+        Orders { stage, cameras, next: AtomicUsize::new(0), done: AtomicU64::new(0), is_off: AtomicBool::new(false) };
+    let of = cameras.iter().map(frames).sum();
+    let mut step = || watch(Progress { done: orders.done.load(Ordering::Relaxed), of });
+    // A processor that imitates a graphics card does one thing after the other: bodies, then light. A second studio fills its gaps.
+    let is_shared = is_soft && cameras.len() >= WORTH_TWO;
+    let taken = thread::scope(|scope| {
+        let helper = is_shared.then(|| thread::Builder::new().spawn_scoped(scope, || orders.help()).ok()).flatten();
+        let own = orders.fill(studio, &mut step);
+        orders.is_off.fetch_or(own.is_err(), Ordering::Relaxed);
+        let theirs = helper.map(|helper| {
+            while !helper.is_finished() && own.is_ok() {
+                thread::sleep(LOOK_AGAIN);
+                orders.is_off.fetch_or(step().is_break(), Ordering::Relaxed);
             }
-            None => {
-                let mut studio = Studio::open(plan)?;
-                studio.follow(stage)?;
-                studio
-            }
+            helper.join().unwrap_or_else(|_| Err(StillError::lost(&"the second studio broke down")))
+        });
+        Ok::<_, StillError>(own?.into_iter().chain(theirs.transpose()?.unwrap_or_default()).collect::<BTreeMap<_, _>>())
+    })?;
+    Ok(taken.into_values().collect())
+}
+
+/// Frames of a picture.
+fn frames(&(camera, quality): &(Camera, Quality)) -> u64 {
+    split(camera.size, MOST_TILE).len() as u64 * u64::from(quality.plan().frames)
+}
+
+/// Pictures to take, by number, whoever takes them.
+struct Orders<'a> {
+    stage: &'a Stage,
+    cameras: &'a [(Camera, Quality)],
+    next: AtomicUsize,
+    /// Frames drawn.
+    done: AtomicU64,
+    is_off: AtomicBool,
+}
+
+impl Orders<'_> {
+    /// Takes pictures in this studio until none is left: those taken, with their numbers.
+    fn fill(
+        &self,
+        mut studio: Studio,
+        step: &mut dyn FnMut() -> ControlFlow<()>,
+    ) -> Result<Vec<(usize, Picture)>, StillError> {
+        let mut step = || {
+            self.done.fetch_add(1, Ordering::Relaxed);
+            if self.is_off.load(Ordering::Relaxed) { ControlFlow::Break(()) } else { step() }
         };
-        pictures.push(studio.take(stage, camera, &mut step)?);
-        kept = Some(studio);
+        let (mut line, mut numbers) = (Line::default(), Vec::new());
+        studio.follow(self.stage)?;
+        loop {
+            let number = self.next.fetch_add(1, Ordering::Relaxed);
+            let Some((camera, quality)) = self.cameras.get(number) else { break };
+            studio.plan(quality.plan())?;
+            studio.expose(self.stage, camera, &mut line, &mut step)?;
+            numbers.push(number);
+        }
+        Ok(numbers.into_iter().zip(line.finish(&studio.app)?).collect())
     }
-    Ok(pictures)
+
+    /// The same in a studio of its own, in another thread.
+    fn help(&self) -> Result<Vec<(usize, Picture)>, StillError> {
+        let plan = self.cameras.first().map(|(_, quality)| quality.plan()).unwrap_or(Quality::Good.plan());
+        // Where there is no room for a second one, the first takes all.
+        let Ok(studio) = Studio::open(plan) else { return Ok(Vec::new()) };
+        self.fill(studio, &mut || ControlFlow::Continue(()))
+    }
 }
 
 fn can_be_drawn(camera: &Camera) -> Result<(), StillError> {
@@ -192,28 +243,36 @@ impl Studio {
         camera: &Camera,
         step: &mut dyn FnMut() -> ControlFlow<()>,
     ) -> Result<Picture, StillError> {
+        let mut line = Line::default();
+        self.expose(stage, camera, &mut line, step)?;
+        line.finish(&self.app)?.pop().ok_or_else(|| StillError::lost(&"no picture came back"))
+    }
+
+    /// Draws every frame of a picture; those that the device has finished are added up in the line meanwhile.
+    fn expose(
+        &mut self,
+        stage: &Stage,
+        camera: &Camera,
+        line: &mut Line,
+        step: &mut dyn FnMut() -> ControlFlow<()>,
+    ) -> Result<(), StillError> {
         can_be_drawn(camera)?;
-        let tiles = split(camera.size, MOST_TILE);
         self.set.set_table(self.app.world_mut(), camera);
-        let backdrop = Backdrop::new(stage.backdrop, camera.size);
-        let mut picture = Picture::filled(camera.size.0, camera.size.1, [0, 0, 0, 255]);
-        let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(picture) };
+        line.begin(stage, camera);
+        let tiles = split(camera.size, MOST_TILE);
+        let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(()) };
         let target = new_target(self.app.world_mut(), width, height);
-        let tray = Tray::new(&self.app, width, height);
         self.aim_at(target.clone());
-        for tile in tiles {
-            let mut sum = Sum::new(width, height);
-            for frame in 0..self.set.plan.frames {
-                self.set.frame(self.app.world_mut(), camera, (tile, frame));
-                self.draw()?;
-                tray.fetch(&self.app, &target, &mut sum)?;
-                if step().is_break() {
-                    return Err(StillError::CalledOff);
-                }
+        let frames = self.set.plan.frames;
+        for (tile, frame) in tiles.into_iter().flat_map(|tile| (0..frames).map(move |frame| (tile, frame))) {
+            self.set.frame(self.app.world_mut(), camera, (tile, frame));
+            self.draw()?;
+            line.add(&self.app, &target, (tile, frame + 1 == frames))?;
+            if step().is_break() {
+                return Err(StillError::CalledOff);
             }
-            paste(&mut picture, &sum, tile, &backdrop);
         }
-        Ok(picture)
+        Ok(())
     }
 }
 
@@ -235,18 +294,4 @@ pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
         && cast.meshes().all(drawn)
         && cast.images().all(|image| images.get(image).is_some())
         && cast.finishes().all(|finish| finishes.get(finish.id()).is_some()))
-}
-
-/// Puts a finished tile into the picture.
-fn paste(picture: &mut Picture, sum: &Sum, tile: Tile, backdrop: &Backdrop) {
-    let stride = picture.width as usize * 4;
-    for (row, line) in
-        picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize).take(tile.height as usize)
-    {
-        let y = row as u32;
-        let pixels = line.as_chunks_mut::<4>().0.iter_mut().skip(tile.x as usize);
-        for ((x, pixel), mean) in (tile.x..).zip(pixels).zip(sum.row(y - tile.y)) {
-            *pixel = over(mean, backdrop.at(x, y), (x, y));
-        }
-    }
 }

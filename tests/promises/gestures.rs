@@ -296,7 +296,13 @@ fn a_thousand_edits_are_undone_and_redone() {
         match answer {
             Ok(()) => {
                 done += 1;
-                cake = Some(check(history.now(), cake.as_ref(), &shelf, &label(&before, &edit)));
+                let resolved = check(history.now(), cake.as_ref(), &shelf, &label(&before, &edit));
+                if done % 4 == 0 {
+                    let alone = resolve(history.now(), &shelf).unwrap();
+                    let is_same = alone.pieces == resolved.pieces && alone.findings == resolved.findings;
+                    assert!(is_same, "after {}", label(&before, &edit));
+                }
+                cake = Some(resolved);
                 states.push(Arc::clone(history.now()));
             }
             Err(refusal) => {
@@ -319,15 +325,12 @@ fn a_thousand_edits_are_undone_and_redone() {
     assert_eq!(**history.now(), *last);
 }
 
-/// Every state is one that a file holds, and one that resolves, to the same cake after another as by itself.
+/// Every state is one that a file holds, and one that resolves after the one before.
 fn check(design: &Arc<Design>, before: Option<&Cake>, shelf: &Arc<Shelf>, by: &str) -> Cake {
     let text = write_design(design, None);
     let read = read_design(&text, "cake.toml").unwrap_or_else(|problems| panic!("after {by}:\n{problems}\n{text}"));
     assert_eq!(read, **design, "after {by}");
-    let cake = resolve(design, shelf).unwrap_or_else(|error| panic!("after {by}: {error}"));
-    let after = resolve_after(before, design, shelf).unwrap_or_else(|error| panic!("after {by}: {error}"));
-    assert!(cake.pieces == after.pieces && cake.findings == after.findings, "after {by}");
-    after
+    resolve_after(before, design, shelf).unwrap_or_else(|error| panic!("after {by}: {error}"))
 }
 
 fn two_tiers() -> Design {

@@ -7,6 +7,7 @@ use serde::Serialize;
 use crate::art::{Picture, encode_jpeg};
 use crate::packs::PackError;
 use crate::packs::svg::svg_marks;
+use crate::proof::each::each;
 use crate::proof::turntable::Turned;
 
 /// Quality of a picture on the turntable, of 100: no block shows at arm's length, and the page stays small.
@@ -39,7 +40,7 @@ pub(super) fn frames(turned: &[Turned]) -> Result<String, PackError> {
     let elevation = |turned: &Turned| turned.shot.camera.direction.elevation.as_degrees().round() as i64;
     let mut elevations: Vec<i64> = turned.iter().map(elevation).collect();
     elevations.dedup();
-    let frames = turned.iter().map(frame).collect::<Result<Vec<_>, _>>()?;
+    let frames = each(turned, frame).into_iter().collect::<Result<Vec<_>, _>>()?;
     let size = turned.first().map_or([1, 1], |turned| [turned.shot.picture.width, turned.shot.picture.height]);
     let steps = turned.len() / elevations.len().max(1);
     let json = serde_json::to_string(&Frames { size, elevations, steps, frames })
