@@ -62,19 +62,19 @@ async function turning(page, found) {
   await page.mouse.up();
   const turned = await said(page);
   found.is('a drag turns the cake', before !== await at(page, 'picture', 'src') && turned !== start, `${start}, ${turned}`);
-  // From 20 degrees at the right, four steps of 20 on.
-  found.is('a drag over half the picture turns it a quarter', turned.startsWith('100° round to the right'), turned);
+  // From one step at the right, four steps of 22.5 degrees on.
+  found.is('a drag over half the picture turns it a quarter', turned.startsWith('113° round to the right'), turned);
   found.is('the picture is told in words', (await at(page, 'picture', 'alt')).includes(turned));
   await page.focus('#stage');
   await page.keyboard.press('ArrowRight');
-  found.is('an arrow key turns it one step', (await said(page)).startsWith('120°'), await said(page));
+  found.is('an arrow key turns it one step', (await said(page)).startsWith('135°'), await said(page));
   await page.keyboard.press('ArrowUp');
   found.is('an arrow key shows it from higher up', (await said(page)).endsWith('from higher up'), await said(page));
   await page.keyboard.press('Home');
   found.is('a key leads home', await said(page) === 'from the front', await said(page));
   await page.focus('#around');
   await page.keyboard.press('ArrowLeft');
-  found.is('the slider turns it by key', (await said(page)).startsWith('20° round to the left'), await said(page));
+  found.is('the slider turns it by key', (await said(page)).startsWith('23° round to the left'), await said(page));
   const decoded = await page.$eval('#picture', async (image) => { await image.decode(); return image.naturalWidth; });
   found.is('the picture is whole', decoded >= 480, decoded);
 }

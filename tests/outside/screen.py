@@ -38,15 +38,27 @@ class Screen:
         """What the person does, in xdotool's words."""
         subprocess.run(["xdotool", *[str(word) for word in words]], env=self.environment, check=True)
 
-    def window(self, title="Tierproof", wait=30.0):
-        """The window whose title has these words, once it is there."""
-        words = ["xdotool", "search", "--sync", "--onlyvisible", "--name", title]
-        found = subprocess.run(words, env=self.environment, capture_output=True, check=True, timeout=wait)
-        return int(found.stdout.split()[0])
+    def window(self, title="Tierproof", wait=60.0):
+        """The window whose title has these words, once it is there. One that vanishes while it is looked for fails the search."""
+        words, end = ["xdotool", "search", "--onlyvisible", "--name", title], time.monotonic() + wait
+        while time.monotonic() < end:
+            found = subprocess.run(words, env=self.environment, capture_output=True, check=False).stdout.split()
+            if found:
+                return int(found[0])
+            time.sleep(0.2)
+        raise TimeoutError(f"no window is called {title} after {wait} s")
 
     def focus(self, title="Tierproof"):
         """Gives a window the keys: nobody else does where there is no window manager."""
-        self.do("windowfocus", "--sync", self.window(title))
+        end = time.monotonic() + 60.0
+        while True:
+            words = ["xdotool", "windowfocus", "--sync", str(self.window(title))]
+            # A window that a killed program leaves behind may still be found for a moment.
+            if subprocess.run(words, env=self.environment, capture_output=True, check=False).returncode == 0:
+                return
+            if time.monotonic() > end:
+                raise TimeoutError(f"the window {title} takes no keys")
+            time.sleep(0.2)
 
     def ask_to_close(self, title="Tierproof"):
         """What a window manager sends when its closing button is pressed (ICCCM 2.0, 4.1.2.7 and 4.2.8.1)."""

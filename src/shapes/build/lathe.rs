@@ -16,7 +16,7 @@ const ROUND: (f64, f64) = (20.0, 48.0);
 const POLE_TO_POLE: usize = 24;
 
 /// Furthest that a straight piece may run from a ball, mm.
-const BALL_TOLERANCE: f64 = 0.03;
+const BALL_TOLERANCE: f64 = 0.045;
 
 /// A body of revolution about +Y from its profile: (radius, height) in mm, from the foot up; cut as finely as its width asks for.
 ///
@@ -67,7 +67,7 @@ pub fn sphere(radius: f64) -> Mesh {
 
 /// Steps from pole to pole at which no straight piece runs further than [`BALL_TOLERANCE`] from the ball.
 fn ball_steps(radius: f64) -> usize {
-    (PI / widest_turn(radius, BALL_TOLERANCE)).ceil().clamp(10.0, 32.0) as usize
+    (PI / widest_turn(radius, BALL_TOLERANCE)).ceil().clamp(8.0, 32.0) as usize
 }
 
 /// The profile of an egg-shaped dome about the origin, `radius` wide and `height` high, from the `start` angle (radians

@@ -20,9 +20,9 @@
       return images.get(index).src;
     };
     const words = () => {
-      const degrees = Math.round(state.step * 360 / steps);
+      const degrees = state.step * 360 / steps;
       const side = degrees === 0 ? "from the front" : degrees === 180 ? "from the back"
-        : degrees < 180 ? `${degrees}° round to the right` : `${360 - degrees}° round to the left`;
+        : degrees < 180 ? `${Math.round(degrees)}° round to the right` : `${Math.round(360 - degrees)}° round to the left`;
       return side + (state.row ? ", from higher up" : "");
     };
     const show = () => {
