@@ -145,7 +145,7 @@ impl Orders<'_> {
             let number = self.next.fetch_add(1, Ordering::Relaxed);
             let Some((camera, quality)) = self.cameras.get(number) else { break };
             studio.plan(quality.plan())?;
-            studio.expose(self.stage, camera, &mut line, &mut step)?;
+            studio.expose((self.stage, camera), &mut line, &mut step)?;
             numbers.push(number);
         }
         Ok(numbers.into_iter().zip(line.finish(&studio.app)?).collect())
@@ -153,7 +153,7 @@ impl Orders<'_> {
 
     /// The same in a studio of its own, in another thread.
     fn help(&self) -> Result<Vec<(usize, Picture)>, StillError> {
-        let plan = self.cameras.first().map(|(_, quality)| quality.plan()).unwrap_or(Quality::Good.plan());
+        let plan = self.cameras.first().map_or(Quality::Good.plan(), |(_, quality)| quality.plan());
         // Where there is no room for a second one, the first takes all.
         let Ok(studio) = Studio::open(plan) else { return Ok(Vec::new()) };
         self.fill(studio, &mut || ControlFlow::Continue(()))
@@ -244,15 +244,14 @@ impl Studio {
         step: &mut dyn FnMut() -> ControlFlow<()>,
     ) -> Result<Picture, StillError> {
         let mut line = Line::default();
-        self.expose(stage, camera, &mut line, step)?;
+        self.expose((stage, camera), &mut line, step)?;
         line.finish(&self.app)?.pop().ok_or_else(|| StillError::lost(&"no picture came back"))
     }
 
     /// Draws every frame of a picture; those that the device has finished are added up in the line meanwhile.
     fn expose(
         &mut self,
-        stage: &Stage,
-        camera: &Camera,
+        (stage, camera): (&Stage, &Camera),
         line: &mut Line,
         step: &mut dyn FnMut() -> ControlFlow<()>,
     ) -> Result<(), StillError> {

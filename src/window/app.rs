@@ -157,6 +157,7 @@ fn hush(mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
 }
 
 /// Tells the panels how large a picture may be: as large as the device takes, for the cake of a large screen is one.
+#[expect(clippy::needless_pass_by_value, reason = "the engine hands resources to its systems by value")]
 fn measure(mut inputs: Query<&mut EguiInput>, device: Res<RenderDevice>) {
     let most = device.limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS) as usize;
     inputs.iter_mut().for_each(|mut input| input.max_texture_side = Some(most));

@@ -127,7 +127,7 @@ fn ribbon(cake: &Cake, (tier, along): (usize, f64), colour: Colour) -> (Body, [D
     let pose = tier.pose();
     let ends = [-1.0, 1.0].map(|way| pose.transform_point3(middle + DVec3::Y * (way * half[1])));
     let surface = Surface { colour, look: Look::Paste, picture: None };
-    (Body { name: format!("ribbon {colour}"), mesh: Arc::new(mesh), pose, surface, owner: Owner::Board }, ends)
+    (Body { name: format!("ribbon {colour}").into(), mesh: Arc::new(mesh), pose, surface, owner: Owner::Board }, ends)
 }
 
 /// The places from which to look: azimuths by the cosine, eye levels evenly, spread by Halton's sequences.

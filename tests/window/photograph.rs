@@ -91,7 +91,7 @@ impl Scene {
 
     /// How far the front of a standing flat body lies before the piece's place, mm.
     pub fn front_of(&self, name: &str) -> f64 {
-        let body = self.bodies.iter().find(|body| body.name == name).unwrap();
+        let body = self.bodies.iter().find(|body| &*body.name == name).unwrap();
         let piece = self.cake.pieces[0].pose.inverse();
         let places = body.mesh.positions.iter().map(|&at| piece.transform_point3(body.pose.transform_point3(at)).z);
         places.fold(f64::NEG_INFINITY, f64::max)

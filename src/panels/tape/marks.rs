@@ -179,7 +179,7 @@ fn pieces(
         let fill = swatch(cake.design.finish(main_finish(&piece.form)).colour).gamma_multiply(0.75);
         let edge = if clashes { palette.stop } else { palette.ink };
         let stroke = Stroke::new(if chosen || clashes { 2.4 } else { 1.2 }, edge);
-        painter.add(outlines.shape(ui, (side, onto), (cake, number, placed), (fill, stroke)));
+        painter.add(outlines.shape((ui, side, onto), (cake, number, placed), (fill, stroke)));
         if named || chosen || clashes {
             let clash = if clashes { "✖ " } else { "" };
             for ring in on_tape(&outline_on_seat(cake, placed), side.around) {

@@ -61,8 +61,7 @@ impl Outlines {
     /// The outline of a piece, filled and edged.
     pub fn shape(
         &mut self,
-        ui: &Ui,
-        (side, onto): (&Unrolled, Onto),
+        (ui, side, onto): (&Ui, &Unrolled, Onto),
         (cake, number, placed): (&Cake, usize, &CakePiece),
         ink: (Color32, Stroke),
     ) -> Shape {

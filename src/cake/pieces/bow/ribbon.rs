@@ -12,10 +12,10 @@ use crate::shapes::Mesh;
 use crate::shapes::build::gathered_sheet;
 
 /// Steps along a loop and a tail.
-const STEPS: u32 = 30;
+const STEPS: u32 = 38;
 
 /// Steps across the ribbon.
-const ACROSS: u32 = 16;
+const ACROSS: u32 = 20;
 
 /// The ribbon under the knot, as a share of its width.
 const GATHERED: f64 = 0.42;
