@@ -6,7 +6,7 @@ import time
 
 from report import Report
 
-ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "kitchen", "pixels", "pictures"]
+ALL = ["outlines", "regions", "icons", "meshes", "overlaps", "documents", "tables", "pack", "sheets", "kitchen", "pixels", "pictures", "editor"]
 
 
 def main(names):

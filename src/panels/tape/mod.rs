@@ -1,7 +1,7 @@
 //! The tape: the chosen tier's side unrolled, a working surface. Pieces and seams are dragged on it as on the cake.
 //!
-//! What stays while something is dragged (courses, prints, rulers) is drawn once and kept by what it was drawn from; pieces and
-//! seams are drawn anew each frame, from the cake as it is.
+//! What stays while something is dragged (courses, prints, rulers, the outline of every piece that is not moved) is drawn once and kept
+//! by what it was drawn from; the rest is drawn anew each frame, from the cake as it is.
 
 mod hold;
 mod ink;
