@@ -18,7 +18,6 @@ use crate::proof::turntable::Turned;
 use crate::proof::view::Camera;
 use crate::scene::still::take_each;
 use crate::scene::{Quality, Stage};
-use crate::shapes::box_corners;
 use crate::wraps;
 
 /// Share of a picture left free on every side.
@@ -65,11 +64,7 @@ pub(super) fn with_progress<T>(work: impl FnOnce(Tell) -> T) -> T {
 /// The pictures of a turntable with what may be drawn over each. Letters are larger than on a still: phones are small.
 pub(super) fn turned(work: &Work, bodies: &[Body], shots: Vec<Shot>) -> Vec<Turned> {
     const LETTERS: f64 = 1.7;
-    let boxed = |body: &Body| {
-        let (low, high) = body.mesh.bounds()?;
-        Some(box_corners(low, high).map(|at| body.pose.transform_point3(at)))
-    };
-    let clear: Vec<DVec3> = bodies.iter().filter_map(boxed).flatten().collect();
+    let clear = cake::corners(bodies);
     let seams = seam_lines(&work.cake, (&work.plans, &work.ends));
     let drawings = each(&shots, |shot| {
         let camera = shot.camera;

@@ -128,6 +128,12 @@ pub(super) fn is_imitated(world: &World) -> bool {
     world.get_resource::<RenderAdapterInfo>().is_some_and(|info| info.device_type == wgpu::DeviceType::Cpu)
 }
 
+/// The longest side of a picture on this device, px.
+#[must_use]
+pub fn longest_side(device: &RenderDevice) -> u32 {
+    device.limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS)
+}
+
 /// Smaller is better.
 fn rank(device: wgpu::DeviceType) -> u8 {
     match device {

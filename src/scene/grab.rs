@@ -1,4 +1,4 @@
-//! Reads frames back from the device, while it draws the next.
+//! Reads a frame back from the device.
 
 use bevy::app::App;
 use bevy::asset::Handle;
@@ -11,8 +11,7 @@ use bevy::render::render_resource::{
 };
 use bevy::render::renderer::{RenderDevice, RenderQueue};
 use bevy::render::texture::GpuImage;
-use std::sync::mpsc::{Receiver, channel};
-use wgpu::{BufferAsyncError, SubmissionIndex};
+use std::sync::mpsc::channel;
 
 use super::average::Sum;
 use super::error::StillError;
@@ -25,18 +24,10 @@ pub(super) struct Tray {
     buffer: Buffer,
     /// Bytes of a row, padding included.
     stride: u32,
-    size: (u32, u32),
-}
-
-/// A frame on its way into its tray.
-pub(super) struct Coming {
-    tray: Tray,
-    submission: SubmissionIndex,
-    mapped: Receiver<Result<(), BufferAsyncError>>,
 }
 
 impl Tray {
-    pub(super) fn new(app: &App, (width, height): (u32, u32)) -> Self {
+    pub(super) fn new(app: &App, width: u32, height: u32) -> Self {
         let stride = RenderDevice::align_copy_bytes_per_row((width * PIXEL) as usize) as u32;
         let buffer = app.world().resource::<RenderDevice>().create_buffer(&BufferDescriptor {
             label: Some("still"),
@@ -44,16 +35,11 @@ impl Tray {
             usage: BufferUsages::MAP_READ | BufferUsages::COPY_DST,
             mapped_at_creation: false,
         });
-        Self { buffer, stride, size: (width, height) }
+        Self { buffer, stride }
     }
 
-    /// The size of the frames that it holds, px.
-    pub(super) const fn size(&self) -> (u32, u32) {
-        self.size
-    }
-
-    /// Asks for what was drawn into `target` last. The device is not waited for: it may be given the next frame meanwhile.
-    pub(super) fn ask(self, app: &App, target: &Handle<Image>) -> Result<Coming, StillError> {
+    /// Adds what was drawn into `target` last to `sum`; waits until the device has finished it.
+    pub(super) fn fetch(&self, app: &App, target: &Handle<Image>, sum: &mut Sum) -> Result<(), StillError> {
         let world = app.sub_app(RenderApp).world();
         let device = world.resource::<RenderDevice>();
         let drawn = world.resource::<RenderAssets<GpuImage>>().get(target);
@@ -62,26 +48,17 @@ impl Tray {
         let layout = TexelCopyBufferLayout { offset: 0, bytes_per_row: Some(self.stride), rows_per_image: None };
         let into = TexelCopyBufferInfo { buffer: &self.buffer, layout };
         copy.copy_texture_to_buffer(texture.as_image_copy(), into, texture.size());
-        let submission = world.resource::<RenderQueue>().submit([copy.finish()]);
-        let (sender, mapped) = channel();
-        device.map_buffer(&self.buffer.slice(..), MapMode::Read, move |outcome| {
-            // Whoever called the picture off is not there to hear of it.
+        world.resource::<RenderQueue>().submit([copy.finish()]);
+        let slice = self.buffer.slice(..);
+        let (sender, receiver) = channel();
+        device.map_buffer(&slice, MapMode::Read, move |outcome| {
+            // The receiver waits below; it can't be gone.
             let _ = sender.send(outcome);
         });
-        Ok(Coming { tray: self, submission, mapped })
-    }
-}
-
-impl Coming {
-    /// Adds the frame to `sum`, and gives its tray back; waits until the device has finished it.
-    pub(super) fn receive(self, app: &App, sum: &mut Sum) -> Result<Tray, StillError> {
-        let Self { tray, submission, mapped } = self;
-        let device = app.sub_app(RenderApp).world().resource::<RenderDevice>();
-        let until = PollType::Wait { submission_index: Some(submission), timeout: None };
-        device.poll(until).map_err(|error| StillError::lost(&error))?;
-        mapped.recv().map_err(|error| StillError::lost(&error))?.map_err(|error| StillError::lost(&error))?;
-        sum.add(&tray.buffer.slice(..).get_mapped_range(), tray.stride as usize);
-        tray.buffer.unmap();
-        Ok(tray)
+        device.poll(PollType::wait_indefinitely()).map_err(|error| StillError::lost(&error))?;
+        receiver.recv().map_err(|error| StillError::lost(&error))?.map_err(|error| StillError::lost(&error))?;
+        sum.add(&slice.get_mapped_range(), self.stride as usize);
+        self.buffer.unmap();
+        Ok(())
     }
 }

@@ -14,14 +14,12 @@ use bevy::ecs::resource::Resource;
 use bevy::ecs::schedule::{IntoScheduleConfigs, SystemSet};
 use bevy::ecs::world::World;
 use bevy::image::Image;
-use bevy::render::renderer::RenderDevice;
 use bevy::transform::TransformSystems;
 use bevy::window::RequestRedraw;
 
 use crate::proof::view::Camera;
 
-use super::engine::is_imitated;
-use super::error::StillError;
+use super::engine::{is_imitated, longest_side};
 use super::pace::Pace;
 use super::quality::Plan;
 use super::set::{Set, camera, new_target};
@@ -57,7 +55,7 @@ pub struct Live {
 pub fn add(app: &mut App) {
     let world = app.world_mut();
     let is_soft = is_imitated(world);
-    let most = world.resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);
+    let most = longest_side(world.resource());
     let set = Set::build(world, Plan::moving(is_soft, 0), most);
     let target = new_target(world, 16, 16);
     let camera = EngineCamera { is_active: false, order: -1, ..camera() };

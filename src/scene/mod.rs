@@ -8,8 +8,7 @@
 //! 3. `studio` says where the light comes from: a few lamps a frame, other ones in each frame of an average.
 //! 4. `lens` is the project's camera as a projection; `tiles` cuts a large picture into parts the device can hold.
 //! 5. `average` adds the frames in linear light, lays them over `backdrop` and rounds to eight bits.
-//! 6. `set` puts lamps, table and eye round the bodies for each frame; `still` drives all of it, in two studios where the processor draws;
-//!    `line` fetches (`grab`) a frame while the next is drawn.
+//! 6. `set` puts lamps, table and eye round the bodies for each frame; `still` drives all of it, in two studios where the processor draws.
 //!
 //! In a window (`engine::in_window`) the same studio is seen live: [`Live`] draws one frame at a time of what moves, at a lower cost,
 //! [`Rig`] is how the eye walks round, and a [`Darkroom`] takes the still of what came to rest, in a thread of its own.
@@ -31,7 +30,6 @@ mod engine;
 mod error;
 mod grab;
 mod lens;
-mod line;
 mod live;
 mod materials;
 mod mesh;
@@ -49,7 +47,7 @@ mod timing;
 
 pub use backdrop::Backdrop;
 pub use darkroom::{Darkroom, Photo};
-pub use engine::{in_window, trouble};
+pub use engine::{in_window, longest_side, trouble};
 pub use error::StillError;
 pub use live::{Live, LiveSystems, add as add_live};
 pub use quality::Quality;

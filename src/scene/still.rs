@@ -18,16 +18,17 @@ use bevy::render::erased_render_asset::ErasedRenderAssets;
 use bevy::render::mesh::RenderMesh;
 use bevy::render::render_asset::RenderAssets;
 use bevy::render::render_resource::{CachedPipelineState, PipelineCache};
-use bevy::render::renderer::RenderDevice;
 use bevy::render::texture::GpuImage;
 
 use crate::art::Picture;
 use crate::proof::view::Camera;
 
+use super::average::{Sum, over};
+use super::backdrop::Backdrop;
 use super::cast::Cast;
-use super::engine::{Trouble, is_imitated, start};
+use super::engine::{Trouble, is_imitated, longest_side, start};
 use super::error::StillError;
-use super::line::Line;
+use super::grab::Tray;
 use super::quality::{Plan, Quality};
 use super::set::{Set, new_target};
 use super::stage::Stage;
@@ -89,7 +90,8 @@ pub fn take_each(
 ) -> Result<Vec<Picture>, StillError> {
     cameras.iter().try_for_each(|(camera, _)| can_be_drawn(camera))?;
     let Some((_, first)) = cameras.first() else { return Ok(Vec::new()) };
-    let studio = Studio::open(first.plan())?;
+    let plan = first.plan();
+    let studio = Studio::open(plan)?;
     let is_soft = is_imitated(studio.app.world());
     let orders =
         Orders { stage, cameras, next: AtomicUsize::new(0), done: AtomicU64::new(0), is_off: AtomicBool::new(false) };
@@ -98,7 +100,7 @@ pub fn take_each(
     // A processor that imitates a graphics card does one thing after the other: bodies, then light. A second studio fills its gaps.
     let is_shared = is_soft && cameras.len() >= WORTH_TWO;
     let taken = thread::scope(|scope| {
-        let helper = is_shared.then(|| thread::Builder::new().spawn_scoped(scope, || orders.help()).ok()).flatten();
+        let helper = is_shared.then(|| thread::Builder::new().spawn_scoped(scope, || orders.help(plan)).ok()).flatten();
         let own = orders.fill(studio, &mut step);
         orders.is_off.fetch_or(own.is_err(), Ordering::Relaxed);
         let theirs = helper.map(|helper| {
@@ -139,21 +141,19 @@ impl Orders<'_> {
             self.done.fetch_add(1, Ordering::Relaxed);
             if self.is_off.load(Ordering::Relaxed) { ControlFlow::Break(()) } else { step() }
         };
-        let (mut line, mut numbers) = (Line::default(), Vec::new());
+        let mut taken = Vec::new();
         studio.follow(self.stage)?;
         loop {
             let number = self.next.fetch_add(1, Ordering::Relaxed);
             let Some((camera, quality)) = self.cameras.get(number) else { break };
             studio.plan(quality.plan())?;
-            studio.expose((self.stage, camera), &mut line, &mut step)?;
-            numbers.push(number);
+            taken.push((number, studio.take(self.stage, camera, &mut step)?));
         }
-        Ok(numbers.into_iter().zip(line.finish(&studio.app)?).collect())
+        Ok(taken)
     }
 
     /// The same in a studio of its own, in another thread.
-    fn help(&self) -> Result<Vec<(usize, Picture)>, StillError> {
-        let plan = self.cameras.first().map_or(Quality::Good.plan(), |(_, quality)| quality.plan());
+    fn help(&self, plan: Plan) -> Result<Vec<(usize, Picture)>, StillError> {
         // Where there is no room for a second one, the first takes all.
         let Ok(studio) = Studio::open(plan) else { return Ok(Vec::new()) };
         self.fill(studio, &mut || ControlFlow::Continue(()))
@@ -179,8 +179,7 @@ impl Studio {
     /// Starts the engine with nothing on the stage.
     pub(super) fn open(plan: Plan) -> Result<Self, StillError> {
         let mut app = start()?;
-        let most =
-            app.world().resource::<RenderDevice>().limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS);
+        let most = longest_side(app.world().resource());
         let set = Set::build(app.world_mut(), plan, most);
         Ok(Self { app, set })
     }
@@ -243,35 +242,28 @@ impl Studio {
         camera: &Camera,
         step: &mut dyn FnMut() -> ControlFlow<()>,
     ) -> Result<Picture, StillError> {
-        let mut line = Line::default();
-        self.expose((stage, camera), &mut line, step)?;
-        line.finish(&self.app)?.pop().ok_or_else(|| StillError::lost(&"no picture came back"))
-    }
-
-    /// Draws every frame of a picture; those that the device has finished are added up in the line meanwhile.
-    fn expose(
-        &mut self,
-        (stage, camera): (&Stage, &Camera),
-        line: &mut Line,
-        step: &mut dyn FnMut() -> ControlFlow<()>,
-    ) -> Result<(), StillError> {
         can_be_drawn(camera)?;
-        self.set.set_table(self.app.world_mut(), camera);
-        line.begin(stage, camera);
         let tiles = split(camera.size, MOST_TILE);
-        let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(()) };
+        self.set.set_table(self.app.world_mut(), camera);
+        let backdrop = Backdrop::new(stage.backdrop, camera.size);
+        let mut picture = Picture::filled(camera.size.0, camera.size.1, [0, 0, 0, 255]);
+        let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(picture) };
         let target = new_target(self.app.world_mut(), width, height);
+        let tray = Tray::new(&self.app, width, height);
         self.aim_at(target.clone());
-        let frames = self.set.plan.frames;
-        for (tile, frame) in tiles.into_iter().flat_map(|tile| (0..frames).map(move |frame| (tile, frame))) {
-            self.set.frame(self.app.world_mut(), camera, (tile, frame));
-            self.draw()?;
-            line.add(&self.app, &target, (tile, frame + 1 == frames))?;
-            if step().is_break() {
-                return Err(StillError::CalledOff);
+        for tile in tiles {
+            let mut sum = Sum::new(width, height);
+            for frame in 0..self.set.plan.frames {
+                self.set.frame(self.app.world_mut(), camera, (tile, frame));
+                self.draw()?;
+                tray.fetch(&self.app, &target, &mut sum)?;
+                if step().is_break() {
+                    return Err(StillError::CalledOff);
+                }
             }
+            paste(&mut picture, &sum, tile, &backdrop);
         }
-        Ok(())
+        Ok(picture)
     }
 }
 
@@ -293,4 +285,18 @@ pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
         && cast.meshes().all(drawn)
         && cast.images().all(|image| images.get(image).is_some())
         && cast.finishes().all(|finish| finishes.get(finish.id()).is_some()))
+}
+
+/// Puts a finished tile into the picture.
+fn paste(picture: &mut Picture, sum: &Sum, tile: Tile, backdrop: &Backdrop) {
+    let stride = picture.width as usize * 4;
+    for (row, line) in
+        picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize).take(tile.height as usize)
+    {
+        let y = row as u32;
+        let pixels = line.as_chunks_mut::<4>().0.iter_mut().skip(tile.x as usize);
+        for ((x, pixel), mean) in (tile.x..).zip(pixels).zip(sum.row(y - tile.y)) {
+            *pixel = over(mean, backdrop.at(x, y), (x, y));
+        }
+    }
 }

@@ -29,7 +29,7 @@ use super::saver::Order;
 use super::wake::Waker;
 use crate::art::Colour;
 use crate::panels::words;
-use crate::scene::{Live, LiveSystems, Stage, StillError, add_live, in_window, trouble};
+use crate::scene::{Live, LiveSystems, Stage, StillError, add_live, in_window, longest_side, trouble};
 
 pub use super::room::Setting;
 
@@ -159,7 +159,7 @@ fn hush(mut inputs: Query<&mut EguiInput>, mut held: Local<Modifiers>) {
 /// Tells the panels how large a picture may be: as large as the device takes, for the cake of a large screen is one.
 #[expect(clippy::needless_pass_by_value, reason = "the engine hands resources to its systems by value")]
 fn measure(mut inputs: Query<&mut EguiInput>, device: Res<RenderDevice>) {
-    let most = device.limits().max_texture_dimension_2d.min(StillError::MOST_PIXELS) as usize;
+    let most = longest_side(&device) as usize;
     inputs.iter_mut().for_each(|mut input| input.max_texture_side = Some(most));
 }
 

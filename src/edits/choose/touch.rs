@@ -118,7 +118,7 @@ impl Touch {
         }
     }
 
-    /// Whether that could be done body by body; nothing is changed otherwise.
+    /// Whether that could be done body by body; otherwise all must be taken anew.
     fn follow_few(&mut self, bodies: &[Body]) -> bool {
         if bodies.len() != self.bodies.len() || self.shapes.len() > bodies.len() + MOST_AT_ONCE {
             return false;
