@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use bevy::asset::{Assets, Handle};
 use bevy::camera::primitives::Aabb;
-use bevy::camera::visibility::NoFrustumCulling;
+use bevy::camera::visibility::{NoFrustumCulling, RenderLayers};
 use bevy::ecs::entity::Entity;
 use bevy::ecs::world::World;
 use bevy::image::Image;
@@ -21,6 +21,7 @@ use crate::cake::{Body, Surface};
 use crate::design::Look;
 use crate::shapes::Mesh;
 
+use super::coarse::{Grain, Print, coarser};
 use super::lens::{SCENE_PER_MM, place};
 use super::materials::{Finish, Table};
 use super::mesh::engine_mesh;
@@ -38,7 +39,9 @@ type Shared<T, E> = (Arc<T>, Option<Handle<E>>);
 #[derive(Default)]
 pub(super) struct Cast {
     actors: Vec<Actor>,
-    meshes: HashMap<usize, Shared<Mesh, EngineMesh>>,
+    /// How finely bodies are seen, and how finely they throw shadows.
+    grains: (Grain, Grain),
+    meshes: HashMap<(usize, Print, Grain), Shared<Mesh, EngineMesh>>,
     images: HashMap<(usize, Colour), Shared<Picture, Image>>,
     finishes: HashMap<SurfaceKey, Handle<Finish>>,
     /// Longest side of a picture on the device, px.
@@ -47,7 +50,10 @@ pub(super) struct Cast {
 
 /// A body on the stage.
 struct Actor {
+    /// What is seen.
     entity: Entity,
+    /// What throws its shadow, where that is something else.
+    double: Option<Entity>,
     mesh: usize,
     finish: SurfaceKey,
     pose: DAffine3,
@@ -59,8 +65,14 @@ impl Cast {
         Self { most, ..Self::default() }
     }
 
-    /// Puts these bodies on the stage instead of those there: what is as it was stays untouched.
-    pub(super) fn follow(&mut self, bodies: &[Body], world: &mut World) {
+    /// Puts these bodies on the stage instead of those there, seen and throwing shadows in these grains: what is as it was stays
+    /// untouched.
+    pub(super) fn follow(&mut self, bodies: &[Body], grains: (Grain, Grain), world: &mut World) {
+        if self.grains != grains {
+            self.grains = grains;
+            self.meshes.clear();
+            self.actors.drain(..).for_each(|gone| gone.leave(world));
+        }
         let mut count = 0;
         let mut are_same = true;
         for body in bodies {
@@ -71,9 +83,9 @@ impl Cast {
                 continue;
             }
             are_same = false;
-            let Some(mesh) = self.mesh(&body.mesh, world) else { continue };
+            let Some(form) = self.form(body, world) else { continue };
             let finish = self.finish(&body.surface, world);
-            let look = ((key.0, mesh), (key.1, finish));
+            let look = ((key.0, form), (key.1, finish));
             match self.actors.get_mut(count) {
                 Some(actor) => actor.play(body, look, world),
                 None => self.actors.push(Actor::enter(body, look, world)),
@@ -82,7 +94,7 @@ impl Cast {
         }
         for gone in self.actors.drain(count.min(self.actors.len())..) {
             are_same = false;
-            world.despawn(gone.entity);
+            gone.leave(world);
         }
         if !are_same {
             self.forget();
@@ -95,17 +107,31 @@ impl Cast {
         let finishes: HashSet<SurfaceKey> = self.actors.iter().map(|actor| actor.finish).collect();
         let images: HashSet<(usize, Colour)> =
             finishes.iter().filter_map(|&(colour, _, picture)| Some((picture?, colour))).collect();
-        self.meshes.retain(|key, _| meshes.contains(key));
+        self.meshes.retain(|(key, ..), _| meshes.contains(key));
         self.finishes.retain(|key, _| finishes.contains(key));
         self.images.retain(|key, _| images.contains(key));
     }
 
-    fn mesh(&mut self, mesh: &Arc<Mesh>, world: &mut World) -> Option<Handle<EngineMesh>> {
+    fn form(&mut self, body: &Body, world: &mut World) -> Option<Form> {
+        let (seen, thrown) = self.grains;
+        let print = if body.surface.picture.is_some() { Print::Lies } else { Print::None };
+        // A shadow shows nothing of a print.
+        let throws = if seen == thrown { None } else { Some(self.mesh(&body.mesh, (Print::None, thrown), world)?) };
+        Some(Form { seen: self.mesh(&body.mesh, (print, seen), world)?, throws })
+    }
+
+    fn mesh(
+        &mut self,
+        mesh: &Arc<Mesh>,
+        (print, grain): (Print, Grain),
+        world: &mut World,
+    ) -> Option<Handle<EngineMesh>> {
         let made = || {
-            let made = engine_mesh(mesh).map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made));
-            (Arc::clone(mesh), made)
+            let coarser = coarser(mesh, print, grain);
+            let made = engine_mesh(coarser.as_ref().unwrap_or(mesh));
+            (Arc::clone(mesh), made.map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made)))
         };
-        self.meshes.entry(Arc::as_ptr(mesh).addr()).or_insert_with(made).1.clone()
+        self.meshes.entry((Arc::as_ptr(mesh).addr(), print, grain)).or_insert_with(made).1.clone()
     }
 
     fn finish(&mut self, surface: &Surface, world: &mut World) -> Handle<Finish> {
@@ -143,25 +169,41 @@ impl Cast {
     }
 }
 
-/// A mesh and a finish, each with what it is told by.
-type Appearance = ((usize, Handle<EngineMesh>), (SurfaceKey, Handle<Finish>));
+/// The layer of what only throws shadows; what is seen is on the engine's own first one.
+pub(super) const SHADOWS_ONLY: usize = 1;
+
+/// The triangles of a body: those that are seen, and those that throw its shadow where they are others.
+struct Form {
+    seen: Handle<EngineMesh>,
+    throws: Option<Handle<EngineMesh>>,
+}
+
+/// A form and a finish, each with what it is told by.
+type Appearance = ((usize, Form), (SurfaceKey, Handle<Finish>));
 
 impl Actor {
-    /// A new entity for a body.
+    /// New entities for a body.
     fn enter(body: &Body, ((mesh, form), (finish, paint)): Appearance, world: &mut World) -> Self {
-        let entity = world.spawn((Mesh3d(form), MeshMaterial3d(paint), transform(&body.pose))).id();
-        Self { entity, mesh, finish, pose: body.pose }
+        let stand = transform(&body.pose);
+        let entity = world.spawn((Mesh3d(form.seen), MeshMaterial3d(paint.clone()), stand)).id();
+        let double = form.throws.map(|throws| {
+            world.entity_mut(entity).insert(NotShadowCaster);
+            world.spawn((Mesh3d(throws), MeshMaterial3d(paint), stand, RenderLayers::layer(SHADOWS_ONLY))).id()
+        });
+        Self { entity, double, mesh, finish, pose: body.pose }
     }
 
-    /// The same entity as another body.
+    /// The same entities as another body.
     fn play(&mut self, body: &Body, ((mesh, form), (finish, paint)): Appearance, world: &mut World) {
-        let mut entity = world.entity_mut(self.entity);
-        if self.mesh != mesh {
-            // The box round the old form would hide the new one where it reaches beyond.
-            entity.remove::<Aabb>().insert(Mesh3d(form));
-        }
-        if self.finish != finish {
-            entity.insert(MeshMaterial3d(paint));
+        for (entity, form) in [(Some(self.entity), Some(form.seen)), (self.double, form.throws)] {
+            let Some(mut entity) = entity.map(|entity| world.entity_mut(entity)) else { continue };
+            if let Some(form) = form.filter(|_| self.mesh != mesh) {
+                // The box round the old form would hide the new one where it reaches beyond.
+                entity.remove::<Aabb>().insert(Mesh3d(form));
+            }
+            if self.finish != finish {
+                entity.insert(MeshMaterial3d(paint.clone()));
+            }
         }
         (self.mesh, self.finish) = (mesh, finish);
         self.stand(body.pose, world);
@@ -171,8 +213,21 @@ impl Actor {
     fn stand(&mut self, pose: DAffine3, world: &mut World) {
         if self.pose != pose {
             self.pose = pose;
-            world.entity_mut(self.entity).insert(transform(&pose));
+            self.entities().for_each(|entity| {
+                world.entity_mut(entity).insert(transform(&pose));
+            });
         }
+    }
+
+    /// Off the stage.
+    fn leave(self, world: &mut World) {
+        self.entities().for_each(|entity| {
+            world.despawn(entity);
+        });
+    }
+
+    fn entities(&self) -> impl Iterator<Item = Entity> + use<> {
+        [Some(self.entity), self.double].into_iter().flatten()
     }
 }
 

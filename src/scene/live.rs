@@ -111,11 +111,11 @@ impl Live {
 
     fn draw(&mut self, world: &mut World) {
         if let Some(stage) = self.stage.take() {
-            self.set.follow(&stage, world);
             let plan = Plan::moving(self.is_soft, stage.bodies.len());
             if plan != self.set.plan {
                 self.set.plan(world, plan);
             }
+            self.set.follow(&stage, world);
             self.due = FRAMES_OF_NEW;
         }
         let camera = self.camera.filter(|_| self.due > 0);

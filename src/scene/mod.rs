@@ -25,6 +25,7 @@
 mod average;
 mod backdrop;
 mod cast;
+mod coarse;
 mod darkroom;
 mod engine;
 mod error;

@@ -1,5 +1,7 @@
 //! How much time a picture may take.
 
+use super::coarse::Grain;
+
 /// How much time a picture may take.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Quality {
@@ -27,6 +29,8 @@ pub(super) struct Plan {
     pub blurs: bool,
     /// Width of a shadow map, px (a power of two).
     pub shadow_map: usize,
+    /// How finely bodies are seen, and how finely they throw shadows.
+    pub grains: (Grain, Grain),
     /// Whether depth is drawn first, so that only what is seen is lit: twice the bodies for far fewer places.
     pub depth_first: bool,
 }
@@ -40,25 +44,35 @@ impl Quality {
             Self::Good => Plan { frames: 5, ..Plan::STILL },
             // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
             // triangles of a cake once for every sample that they cover.
-            Self::Turning => Plan { frames: 2, lamps: [1, 1, 3], blurs: true, shadow_map: 256, ..Plan::STILL },
-            Self::Best => Plan { frames: 64, shadow_map: 2048, ..Plan::STILL },
+            Self::Turning => {
+                let grains = (Grain::Small, Grain::Small);
+                Plan { frames: 2, lamps: [1, 1, 3], blurs: true, shadow_map: 256, grains, ..Plan::STILL }
+            }
+            Self::Best => Plan { frames: 64, shadow_map: 2048, grains: (Grain::Fine, Grain::Fine), ..Plan::STILL },
         }
     }
 }
 
 impl Plan {
     /// What most stills have in common.
-    const STILL: Self =
-        Self { frames: 1, lamps: [3, 1, 6], samples: 1, blurs: false, shadow_map: 1024, depth_first: true };
+    const STILL: Self = Self {
+        frames: 1,
+        lamps: [3, 1, 6],
+        samples: 1,
+        blurs: false,
+        shadow_map: 1024,
+        grains: (Grain::Fine, Grain::Shadow),
+        depth_first: true,
+    };
 
     /// For a picture that is drawn anew while somebody moves something, of so many bodies; on a processor that imitates a graphics
     /// card it is as little as still reads as the same cake.
     pub(super) const fn moving(is_soft: bool, bodies: usize) -> Self {
         if is_soft {
-            return Self { lamps: [1, 1, 1], shadow_map: 512, ..Self::STILL };
+            return Self { lamps: [1, 1, 1], shadow_map: 512, grains: (Grain::Small, Grain::Small), ..Self::STILL };
         }
         let lamps = if bodies > MANY { [1, 1, 1] } else { [1, 1, 3] };
-        Self { lamps, samples: 4, blurs: true, depth_first: false, ..Self::STILL }
+        Self { lamps, samples: 4, blurs: true, grains: (Grain::Fine, Grain::Fine), depth_first: false, ..Self::STILL }
     }
 }
 

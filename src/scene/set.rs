@@ -1,6 +1,7 @@
 //! The set of the studio: lamps, table and eye on the engine's stage, and the bodies before them.
 
 use bevy::asset::{Assets, Handle};
+use bevy::camera::visibility::RenderLayers;
 use bevy::camera::{Camera3d, ClearColorConfig, Hdr, Projection};
 use bevy::color::{Color, LinearRgba};
 use bevy::core_pipeline::prepass::DepthPrepass;
@@ -21,7 +22,7 @@ use glam::DVec2;
 use crate::proof::view::Camera;
 use crate::shapes::box_corners;
 
-use super::cast::{Cast, lay_table};
+use super::cast::{Cast, SHADOWS_ONLY, lay_table};
 use super::lens::{Lens, SCENE_PER_MM, place, stand};
 use super::materials::Table;
 use super::quality::Plan;
@@ -58,7 +59,7 @@ impl Set {
         Self { plan, eye, cast: Cast::new(most), lamps, table, radius: 10.0, floor: 0.0 }
     }
 
-    /// Takes pictures by another plan from now on; the bodies stay as they are.
+    /// Takes pictures by another plan from now on; the bodies stay as they are until the next [`Set::follow`].
     pub(super) fn plan(&mut self, world: &mut World, plan: Plan) {
         for lamp in self.lamps.drain(..) {
             world.despawn(lamp);
@@ -71,7 +72,7 @@ impl Set {
 
     /// Puts the bodies of a stage on the set; those that are there already stay.
     pub(super) fn follow(&mut self, stage: &Stage, world: &mut World) {
-        self.cast.follow(&stage.bodies, world);
+        self.cast.follow(&stage.bodies, self.plan.grains, world);
         let (low, high) = stage.bounds();
         world.insert_resource(Subject(box_corners(low, high).map(place).to_vec()));
         self.radius = low.abs().max(high.abs()).with_y(0.0).length().max(10.0);
@@ -110,7 +111,8 @@ impl Set {
 
 /// The lamps of a plan.
 fn hung(world: &mut World, plan: &Plan) -> Vec<Entity> {
-    lamps(plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach())).id()).collect()
+    let layers = RenderLayers::default().with(SHADOWS_ONLY);
+    lamps(plan, 0, 0.0).iter().map(|_| world.spawn((light(), whole_reach(), layers.clone())).id()).collect()
 }
 
 /// A lamp that is turned later.

@@ -146,7 +146,7 @@ impl Orders<'_> {
         loop {
             let number = self.next.fetch_add(1, Ordering::Relaxed);
             let Some((camera, quality)) = self.cameras.get(number) else { break };
-            studio.plan(quality.plan())?;
+            studio.plan(quality.plan(), self.stage)?;
             taken.push((number, studio.take(self.stage, camera, &mut step)?));
         }
         Ok(taken)
@@ -191,13 +191,13 @@ impl Studio {
         self.warm_up()
     }
 
-    /// Takes pictures by another plan from now on, if it is another one.
-    fn plan(&mut self, plan: Plan) -> Result<(), StillError> {
+    /// Takes pictures of a stage by another plan from now on, if it is another one.
+    fn plan(&mut self, plan: Plan, stage: &Stage) -> Result<(), StillError> {
         if plan == self.set.plan {
             return Ok(());
         }
         self.set.plan(self.app.world_mut(), plan);
-        self.warm_up()
+        self.follow(stage)
     }
 
     /// Draws small pictures until every mesh, picture, finish and pipeline is on the device.
