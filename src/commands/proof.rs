@@ -60,8 +60,8 @@ pub(super) fn pack(
     let bodies = bodies(work, LARGE)?;
     let corners = corners(&bodies);
     let named = NAMED.map(|(name, direction)| {
-        let size = if name == "customer" { LARGE } else { SMALL };
-        (Camera::framing(direction, &corners, size, MARGIN), Quality::Good)
+        let (size, quality) = if name == "customer" { (LARGE, Quality::Good) } else { (SMALL, Quality::Small) };
+        (Camera::framing(direction, &corners, size, MARGIN), quality)
     });
     let turning = cameras(&corners).into_iter().map(|camera| (camera, Quality::Turning));
     let cameras: Vec<(Camera, Quality)> = named.into_iter().chain(turning).collect();

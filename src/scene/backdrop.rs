@@ -2,7 +2,7 @@
 
 use crate::art::{Colour, Picture};
 
-use super::average::over;
+use super::average::Srgb;
 
 /// The backdrop of one picture.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,10 +39,11 @@ impl Backdrop {
     #[must_use]
     pub fn picture(&self) -> Picture {
         let (width, height) = self.size;
+        let srgb = Srgb::new();
         let mut picture = Picture::filled(width, height, [0, 0, 0, 255]);
         for (number, pixel) in (0..).zip(picture.rgba.as_chunks_mut::<4>().0) {
             let (x, y) = (number % width, number / width);
-            *pixel = over([0.0; 4], self.at(x, y), (x, y));
+            *pixel = srgb.over([0.0; 4], self.at(x, y), (x, y));
         }
         picture
     }

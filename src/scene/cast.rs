@@ -27,6 +27,9 @@ use super::materials::{Finish, Table};
 use super::mesh::engine_mesh;
 use super::texture::engine_image;
 
+/// Sides of the table, which is round.
+const TABLE_SIDES: u32 = 64;
+
 /// What equal surfaces share.
 type SurfaceKey = (Colour, Look, Option<usize>);
 
@@ -235,13 +238,21 @@ fn surface_key(surface: &Surface) -> SurfaceKey {
     (surface.colour, surface.look, surface.picture.as_ref().map(|print| Arc::as_ptr(print).addr()))
 }
 
-/// The table: a square that reaches to where its shadow has faded.
+/// The table: a round one that reaches to where its shadow has faded.
 pub(super) fn lay_table(world: &mut World) -> (Handle<Table>, Entity) {
-    let mut square = Mesh::default();
-    let corners = [(-1.0, 1.0), (1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)]
-        .map(|(x, z)| square.corner(DVec3::new(x, 0.0, z) / SCENE_PER_MM, DVec3::Y, DVec2::ZERO));
-    square.patch(corners);
-    let mesh = engine_mesh(&square).map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made));
+    let mut disc = Mesh::default();
+    let mut corner = |at: DVec3| disc.corner(at / SCENE_PER_MM, DVec3::Y, DVec2::ZERO);
+    let middle = corner(DVec3::ZERO);
+    let rim: Vec<u32> = (0..TABLE_SIDES)
+        .map(|number| {
+            let (sin, cos) = (f64::from(number) * std::f64::consts::TAU / f64::from(TABLE_SIDES)).sin_cos();
+            corner(DVec3::new(sin, 0.0, cos))
+        })
+        .collect();
+    for (&from, &to) in rim.iter().zip(rim.iter().cycle().skip(1)) {
+        disc.triangle(middle, from, to);
+    }
+    let mesh = engine_mesh(&disc).map(|made| world.resource_mut::<Assets<EngineMesh>>().add(made));
     let table = world.resource_mut::<Assets<Table>>().add(Table { values: Vec4::ONE });
     let body = (Mesh3d(mesh.unwrap_or_default()), MeshMaterial3d(table.clone()), Transform::IDENTITY);
     (table, world.spawn((body, NotShadowCaster, NoFrustumCulling)).id())

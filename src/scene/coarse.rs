@@ -24,8 +24,8 @@ impl Grain {
     const fn tolerance(self) -> f32 {
         match self {
             Self::Fine => 0.0,
-            Self::Shadow => 0.15,
-            Self::Small => 0.3,
+            Self::Shadow => 0.2,
+            Self::Small => 0.4,
         }
     }
 }

@@ -10,6 +10,8 @@ pub enum Quality {
     /// Smooth edges and soft shadows.
     #[default]
     Good,
+    /// The same with fewer lamps, for one of many pictures that are shown or printed small.
+    Small,
     /// Few lamps, blurred: one of many pictures on a turntable.
     Turning,
     /// As good as it gets, for the proof's large picture.
@@ -42,6 +44,7 @@ impl Quality {
                 Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512, ..Plan::STILL }
             }
             Self::Good => Plan { frames: 5, ..Plan::STILL },
+            Self::Small => Plan { frames: 4, lamps: [3, 1, 5], shadow_map: 512, ..Plan::STILL },
             // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
             // triangles of a cake once for every sample that they cover.
             Self::Turning => {

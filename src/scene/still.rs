@@ -23,7 +23,7 @@ use bevy::render::texture::GpuImage;
 use crate::art::Picture;
 use crate::proof::view::Camera;
 
-use super::average::{Sum, over};
+use super::average::{Srgb, Sum};
 use super::backdrop::Backdrop;
 use super::cast::Cast;
 use super::engine::{Trouble, is_imitated, longest_side, start};
@@ -289,6 +289,7 @@ pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
 
 /// Puts a finished tile into the picture.
 fn paste(picture: &mut Picture, sum: &Sum, tile: Tile, backdrop: &Backdrop) {
+    let srgb = Srgb::new();
     let stride = picture.width as usize * 4;
     for (row, line) in
         picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize).take(tile.height as usize)
@@ -296,7 +297,7 @@ fn paste(picture: &mut Picture, sum: &Sum, tile: Tile, backdrop: &Backdrop) {
         let y = row as u32;
         let pixels = line.as_chunks_mut::<4>().0.iter_mut().skip(tile.x as usize);
         for ((x, pixel), mean) in (tile.x..).zip(pixels).zip(sum.row(y - tile.y)) {
-            *pixel = over(mean, backdrop.at(x, y), (x, y));
+            *pixel = srgb.over(mean, backdrop.at(x, y), (x, y));
         }
     }
 }

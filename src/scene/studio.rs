@@ -107,7 +107,9 @@ mod tests {
     #[test]
     fn what_faces_the_camera_is_lit_with_one() {
         // The few lamps of a turntable's picture are a little off.
-        for (quality, more) in [(Quality::Good, 0.0), (Quality::Best, 0.0), (Quality::Turning, 0.04)] {
+        for (quality, more) in
+            [(Quality::Good, 0.0), (Quality::Small, 0.0), (Quality::Best, 0.0), (Quality::Turning, 0.04)]
+        {
             assert!((light_on(0.0, 0.0, quality) - 0.95).abs() < 0.03 + more);
             assert!((light_on(0.0, 90.0, quality) - 0.92).abs() < 0.04 + more);
             for azimuth in [-90.0, 90.0] {

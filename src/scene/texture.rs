@@ -6,7 +6,7 @@ use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
 
 use crate::art::{Colour, Picture};
 
-use super::average::{LinearFromByte, byte_from_linear};
+use super::average::Srgb;
 
 /// A picture over a colour, with its mip chain; no side longer than `most` px.
 ///
@@ -16,10 +16,10 @@ pub(super) fn engine_image(picture: &Picture, under: Colour, most: u32) -> Optio
     if bytes == 0 || picture.rgba.len() != bytes {
         return None;
     }
-    let linear = LinearFromByte::new();
-    let mut level = laid_over(picture, under, &linear);
+    let srgb = Srgb::new();
+    let mut level = laid_over(picture, under, &srgb);
     while level.width > most || level.height > most {
-        level = halved(&level, &linear);
+        level = halved(&level, &srgb);
     }
     let size = Extent3d { width: level.width, height: level.height, depth_or_array_layers: 1 };
     let mut image =
@@ -27,7 +27,7 @@ pub(super) fn engine_image(picture: &Picture, under: Colour, most: u32) -> Optio
     let mut data = level.rgba.clone();
     let mut levels = 1;
     while level.width > 1 || level.height > 1 {
-        level = halved(&level, &linear);
+        level = halved(&level, &srgb);
         data.extend_from_slice(&level.rgba);
         levels += 1;
     }
@@ -46,7 +46,7 @@ pub(super) fn engine_image(picture: &Picture, under: Colour, most: u32) -> Optio
 }
 
 /// The picture where it covers, the colour where it doesn't, mixed in linear light.
-fn laid_over(picture: &Picture, under: Colour, linear: &LinearFromByte) -> Picture {
+fn laid_over(picture: &Picture, under: Colour, srgb: &Srgb) -> Picture {
     let below = [under.red, under.green, under.blue];
     let mut opaque = picture.clone();
     for pixel in opaque.rgba.chunks_exact_mut(4) {
@@ -54,7 +54,7 @@ fn laid_over(picture: &Picture, under: Colour, linear: &LinearFromByte) -> Pictu
         let cover = f32::from(*alpha) / 255.0;
         if *alpha < 255 {
             for (channel, base) in [red, green, blue].into_iter().zip(below) {
-                *channel = byte_from_linear(linear.of(*channel) * cover + linear.of(base) * (1.0 - cover));
+                *channel = srgb.byte(srgb.linear(*channel) * cover + srgb.linear(base) * (1.0 - cover));
             }
             *alpha = 255;
         }
@@ -63,7 +63,7 @@ fn laid_over(picture: &Picture, under: Colour, linear: &LinearFromByte) -> Pictu
 }
 
 /// The next smaller level: each pixel the mean, in linear light, of what it covers. An odd side is covered by thirds.
-fn halved(level: &Picture, linear: &LinearFromByte) -> Picture {
+fn halved(level: &Picture, srgb: &Srgb) -> Picture {
     let (width, height) = ((level.width / 2).max(1), (level.height / 2).max(1));
     let columns = shares(level.width, width);
     let rows = shares(level.height, height);
@@ -78,11 +78,11 @@ fn halved(level: &Picture, linear: &LinearFromByte) -> Picture {
                         continue;
                     };
                     for (total, &channel) in sum.iter_mut().zip(pixel) {
-                        *total += linear.of(channel) * down * across;
+                        *total += srgb.linear(channel) * down * across;
                     }
                 }
             }
-            rgba.extend(sum.map(byte_from_linear));
+            rgba.extend(sum.map(|linear| srgb.byte(linear)));
             rgba.push(255);
         }
     }

@@ -20,6 +20,7 @@ use super::{PackError, PackFile, measurements, write_glb};
 use crate::art::encode_png;
 use crate::cake::{Body, CakeTier};
 use crate::design::Design;
+use crate::proof::each::each;
 use crate::proof::facts::Facts;
 use crate::proof::shot::Shot;
 use crate::proof::turntable::Turned;
@@ -62,16 +63,28 @@ pub const PROOF_FILES: [&str; 10] = [
 /// # Errors
 /// Whatever stops one of the files; then there is no pack.
 pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
-    let mut files = vec![("proof.pdf".to_owned(), proof_pdf(input)?), ("proof.html".to_owned(), page::page(input)?)];
-    for shot in input.shots {
+    let parts: [fn(&ProofInput) -> Result<Vec<PackFile>, PackError>; 4] = [
+        |input| Ok(vec![("proof.pdf".to_owned(), proof_pdf(input)?)]),
+        |input| Ok(vec![("proof.html".to_owned(), page::page(input)?)]),
+        pictures,
+        |input| Ok(vec![body(input)?, measurements(&for_customer(input))?]),
+    ];
+    Ok(each(&parts, |part| part(input)).into_iter().collect::<Result<Vec<_>, _>>()?.concat())
+}
+
+/// A file a shot.
+fn pictures(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
+    let picture = |shot: &Shot| {
         let name = if shot.view == "customer" { "hero.png".to_owned() } else { format!("{}.png", shot.view) };
         let png = encode_png(&shot.picture)
             .map_err(|error| PackError::Writer { file: "a picture of the proof", reason: error.to_string() })?;
-        files.push((name, png));
-    }
-    files.push(("cake.glb".to_owned(), write_glb(input.bodies, &input.facts.title, &input.facts.revision)?));
-    files.push(measurements(&for_customer(input))?);
-    Ok(files)
+        Ok((name, png))
+    };
+    input.shots.iter().map(picture).collect()
+}
+
+fn body(input: &ProofInput) -> Result<PackFile, PackError> {
+    Ok(("cake.glb".to_owned(), write_glb(input.bodies, &input.facts.title, &input.facts.revision)?))
 }
 
 /// The measurements as the customer gets them: without how the price is reckoned and when the decorator works.

@@ -16,7 +16,7 @@ struct Light {
 // Shadow maps are read this many of their pixels off the surface, so that it doesn't shade itself: as far as the reading
 // reaches (a plane needs that times the sine of the light's slant), and a little.
 #ifdef SHADOW_FILTER_METHOD_GAUSSIAN
-const OFF_THE_SURFACE: f32 = 1.8;
+const OFF_THE_SURFACE: f32 = 1.5;
 #else
 const OFF_THE_SURFACE: f32 = 0.9;
 #endif
@@ -24,23 +24,21 @@ const OFF_THE_SURFACE: f32 = 0.9;
 // Whether a place (pixels of a lamp's map, depth) is lit. Pixels are read one by one: a processor that imitates a graphics card
 // takes far longer for a comparing sampler, which reads and blends four each time.
 fn lit(place: vec3<f32>, map: i32) -> f32 {
-    let middle = vec2<i32>(floor(place.xy));
 #ifdef SHADOW_FILTER_METHOD_GAUSSIAN
-    // A single frame: blurred over three by three pixels, by a quadratic B-spline.
-    let off = fract(place.xy) - 0.5;
-    var across = array<vec2<f32>, 3>(0.5 * (0.5 - off) * (0.5 - off), 0.75 - off * off, 0.5 * (0.5 + off) * (0.5 + off));
-    var sum = 0.0;
-    for (var y = 0; y < 3; y++) {
-        for (var x = 0; x < 3; x++) {
-            let depth = textureLoad(directional_shadow_textures, middle + vec2(x - 1, y - 1), map, 0);
-            sum += across[x].x * across[y].y * step(depth, place.z);
-        }
-    }
-    return sum;
+    // Few frames: blurred between the four nearest.
+    let corner = floor(place.xy - 0.5);
+    let share = place.xy - 0.5 - corner;
+    let upper = mix(lit_at(corner, place.z, map), lit_at(corner + vec2(1.0, 0.0), place.z, map), share.x);
+    let lower = mix(lit_at(corner + vec2(0.0, 1.0), place.z, map), lit_at(corner + vec2(1.0), place.z, map), share.x);
+    return mix(upper, lower, share.y);
 #else
     // The lamps of many frames blur it.
-    return step(textureLoad(directional_shadow_textures, middle, map, 0), place.z);
+    return lit_at(floor(place.xy), place.z, map);
 #endif
+}
+
+fn lit_at(pixel: vec2<f32>, depth: f32, map: i32) -> f32 {
+    return step(textureLoad(directional_shadow_textures, vec2<i32>(pixel), map, 0), depth);
 }
 
 fn light_on(position: vec3<f32>, normal: vec3<f32>) -> Light {
