@@ -87,12 +87,10 @@ impl Sum {
         self.frames = self.frames.saturating_add(1);
     }
 
-    /// The mean pixels of row `y`: red, green, blue, cover.
-    pub(super) fn row(&self, y: u32) -> impl Iterator<Item = [f32; 4]> {
+    /// The mean pixels, row by row: red, green, blue, cover.
+    pub(super) fn means(&self) -> Vec<[f32; 4]> {
         let share = 1.0 / f32::from(self.frames.max(1));
-        let pixels = self.values.as_chunks::<4>().0;
-        let start = y as usize * self.width as usize;
-        pixels.iter().skip(start).take(self.width as usize).map(move |pixel| pixel.map(|value| value * share))
+        self.values.as_chunks::<4>().0.iter().map(|pixel| pixel.map(|value| value * share)).collect()
     }
 }
 
@@ -147,7 +145,6 @@ mod tests {
         let frame = [row([one; 6]), row([[0, 0]; 6])].concat();
         sum.add(&frame, 12);
         sum.add(&[0; 24], 12);
-        assert_eq!(sum.row(0).collect::<Vec<_>>(), [[0.5; 4]]);
-        assert_eq!(sum.row(1).collect::<Vec<_>>(), [[0.0; 4]]);
+        assert_eq!(sum.means(), [[0.5; 4], [0.0; 4]]);
     }
 }

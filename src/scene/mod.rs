@@ -39,6 +39,7 @@ mod quality;
 mod rig;
 mod set;
 mod shadows;
+mod soften;
 mod stage;
 pub mod still;
 mod studio;

@@ -29,6 +29,8 @@ pub(super) struct Plan {
     pub samples: u32,
     /// Whether the edges of shadows are blurred within a frame; over several frames the lamps do that.
     pub blurs: bool,
+    /// Whether the shadow on the table is softened afterwards.
+    pub softens: bool,
     /// Width of a shadow map, px (a power of two).
     pub shadow_map: usize,
     /// How finely bodies are seen, and how finely they throw shadows.
@@ -51,7 +53,10 @@ impl Quality {
                 let grains = (Grain::Small, Grain::Small);
                 Plan { frames: 2, lamps: [1, 1, 3], blurs: true, shadow_map: 256, grains, ..Plan::STILL }
             }
-            Self::Best => Plan { frames: 64, shadow_map: 2048, grains: (Grain::Fine, Grain::Fine), ..Plan::STILL },
+            Self::Best => {
+                let grains = (Grain::Fine, Grain::Fine);
+                Plan { frames: 64, softens: false, shadow_map: 2048, grains, ..Plan::STILL }
+            }
         }
     }
 }
@@ -63,6 +68,7 @@ impl Plan {
         lamps: [3, 1, 6],
         samples: 1,
         blurs: false,
+        softens: true,
         shadow_map: 1024,
         grains: (Grain::Fine, Grain::Shadow),
         depth_first: true,

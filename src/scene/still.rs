@@ -31,6 +31,7 @@ use super::error::StillError;
 use super::grab::Tray;
 use super::quality::{Plan, Quality};
 use super::set::{Set, new_target};
+use super::soften::soften;
 use super::stage::Stage;
 use super::tiles::{Tile, split};
 
@@ -251,6 +252,7 @@ impl Studio {
         let target = new_target(self.app.world_mut(), width, height);
         let tray = Tray::new(&self.app, width, height);
         self.aim_at(target.clone());
+        let is_whole = tiles.len() == 1;
         for tile in tiles {
             let mut sum = Sum::new(width, height);
             for frame in 0..self.set.plan.frames {
@@ -261,7 +263,12 @@ impl Studio {
                     return Err(StillError::CalledOff);
                 }
             }
-            paste(&mut picture, &sum, tile, &backdrop);
+            let mut means = sum.means();
+            // Across the edges of tiles a shadow would be softened by what is not there; the many frames of the best need none.
+            if is_whole && self.set.plan.softens {
+                soften(&mut means, width as usize);
+            }
+            paste(&mut picture, &means, tile, &backdrop);
         }
         Ok(picture)
     }
@@ -287,16 +294,15 @@ pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
         && cast.finishes().all(|finish| finishes.get(finish.id()).is_some()))
 }
 
-/// Puts a finished tile into the picture.
-fn paste(picture: &mut Picture, sum: &Sum, tile: Tile, backdrop: &Backdrop) {
+/// Puts the pixels of a finished tile into the picture.
+fn paste(picture: &mut Picture, means: &[[f32; 4]], tile: Tile, backdrop: &Backdrop) {
     let srgb = Srgb::new();
     let stride = picture.width as usize * 4;
-    for (row, line) in
-        picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize).take(tile.height as usize)
-    {
+    let lines = picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize);
+    for ((row, line), means) in lines.zip(means.chunks_exact(tile.width.max(1) as usize)) {
         let y = row as u32;
         let pixels = line.as_chunks_mut::<4>().0.iter_mut().skip(tile.x as usize);
-        for ((x, pixel), mean) in (tile.x..).zip(pixels).zip(sum.row(y - tile.y)) {
+        for ((x, pixel), &mean) in (tile.x..).zip(pixels).zip(means) {
             *pixel = srgb.over(mean, backdrop.at(x, y), (x, y));
         }
     }
