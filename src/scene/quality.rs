@@ -45,7 +45,7 @@ impl Quality {
             Self::Draft => {
                 Plan { frames: 1, lamps: [2, 2, 6], samples: 4, blurs: true, shadow_map: 512, ..Plan::STILL }
             }
-            Self::Good => Plan { frames: 5, ..Plan::STILL },
+            Self::Good => Plan { frames: 7, ..Plan::STILL },
             Self::Small => Plan { frames: 4, lamps: [3, 1, 5], shadow_map: 512, ..Plan::STILL },
             // Two frames of one sample, not one of four: a processor that imitates a graphics card shades the many small
             // triangles of a cake once for every sample that they cover.
