@@ -20,8 +20,7 @@ use bevy::winit::WinitPlugin;
 use std::sync::Arc;
 
 use super::error::StillError;
-use super::materials::{Finish, Table, add_shaders};
-use super::shadows;
+use super::set::{Finish, Table, add_shaders, add_shadows};
 
 /// What went wrong while drawing, if anything did.
 #[derive(Resource, Default)]
@@ -70,7 +69,7 @@ fn with_studio(plugins: PluginGroupBuilder) -> App {
         .add_plugins((MaterialPlugin::<Finish>::default(), MaterialPlugin::<Table>::default()))
         .init_resource::<Trouble>()
         .insert_resource(RenderErrorHandler(note_trouble));
-    shadows::add(&mut app);
+    add_shadows(&mut app);
     add_shaders(&mut app.world_mut().resource_mut());
     app
 }

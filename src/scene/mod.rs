@@ -4,13 +4,14 @@
 //! opaque [`Picture`](crate::art::Picture). In this order:
 //!
 //! 1. `engine` finds a graphics driver and starts Bevy without a window, a log or files.
-//! 2. `cast` puts every body on the stage; equal meshes and equal surfaces are shared (`mesh`, `materials`, `texture`).
-//! 3. `studio` says where the light comes from: a few lamps a frame, other ones in each frame of an average.
+//! 2. `set` puts lamps, table, eye and bodies on its stage. Equal meshes and equal surfaces are shared (`cast`, `mesh`, `materials`,
+//!    `texture`); shadows and small pictures are drawn of fewer triangles (`coarse`).
+//! 3. `studio` says where the light comes from: a few lamps a frame, other ones in each frame of an average; `shadows` fits their maps.
 //! 4. `lens` is the project's camera as a projection; `tiles` cuts a large picture into parts the device can hold.
-//! 5. `average` adds the frames in linear light, lays them over `backdrop` and rounds to eight bits.
-//! 6. `set` puts lamps, table and eye round the bodies for each frame; `still` drives all of it, in two studios where the processor draws.
+//! 5. `still` drives it frame by frame, in two studios where the processor draws: `average` adds frames in linear light, `soften` takes
+//!    the lamps' edges off the table, and all is laid over `backdrop` and rounded to eight bits (`srgb`).
 //!
-//! In a window (`engine::in_window`) the same studio is seen live: [`Live`] draws one frame at a time of what moves, at a lower cost,
+//! In a window (`engine::in_window`) the same set is seen `live`: [`Live`] draws one frame at a time of what moves, at a lower cost,
 //! [`Rig`] is how the eye walks round, and a [`Darkroom`] takes the still of what came to rest, in a thread of its own.
 //!
 //! ```text
@@ -22,37 +23,19 @@
 //!                camera
 //! ```
 
-mod average;
-mod backdrop;
-mod cast;
-mod coarse;
-mod darkroom;
 mod engine;
 mod error;
-mod grab;
-mod lens;
 mod live;
-mod materials;
-mod mesh;
-mod pace;
 mod quality;
-mod rig;
 mod set;
-mod shadows;
-mod soften;
+mod srgb;
 mod stage;
 pub mod still;
-mod studio;
-mod texture;
 mod tiles;
-mod timing;
 
-pub use backdrop::Backdrop;
-pub use darkroom::{Darkroom, Photo};
 pub use engine::{in_window, longest_side, trouble};
 pub use error::StillError;
-pub use live::{Live, LiveSystems, add as add_live};
+pub use live::{FrameTimes, Live, LiveSystems, Rig, add as add_live, frame_times};
 pub use quality::Quality;
-pub use rig::Rig;
 pub use stage::Stage;
-pub use timing::{FrameTimes, frame_times};
+pub use still::{Backdrop, Darkroom, Photo};

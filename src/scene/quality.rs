@@ -1,6 +1,6 @@
 //! How much time a picture may take.
 
-use super::coarse::Grain;
+use super::set::Grain;
 
 /// How much time a picture may take.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]

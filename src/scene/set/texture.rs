@@ -6,7 +6,7 @@ use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
 
 use crate::art::{Colour, Picture};
 
-use super::average::Srgb;
+use crate::scene::srgb::Srgb;
 
 /// A picture over a colour, with its mip chain; no side longer than `most` px.
 ///

@@ -19,7 +19,7 @@ const FINISH_SHADER: Handle<Shader> = uuid_handle!("5f0d0f9e-2f0b-4a53-9a63-0d6f
 const TABLE_SHADER: Handle<Shader> = uuid_handle!("5f0d0f9e-2f0b-4a53-9a63-0d6f1f5f7a03");
 
 /// Hands the shaders to the engine.
-pub(super) fn add_shaders(shaders: &mut Assets<Shader>) {
+pub(in crate::scene) fn add_shaders(shaders: &mut Assets<Shader>) {
     let sources = [
         (STUDIO_SHADER, include_str!("shaders/studio.wgsl"), "studio.wgsl"),
         (FINISH_SHADER, include_str!("shaders/finish.wgsl"), "finish.wgsl"),
@@ -33,7 +33,7 @@ pub(super) fn add_shaders(shaders: &mut Assets<Shader>) {
 
 /// The surface of a body.
 #[derive(Asset, TypePath, AsBindGroup, Clone, Debug)]
-pub(super) struct Finish {
+pub(in crate::scene) struct Finish {
     #[uniform(0)]
     values: FinishValues,
     #[texture(1)]
@@ -122,7 +122,7 @@ impl Material for Finish {
 
 /// The table: shows nothing but the shadow on it.
 #[derive(Asset, TypePath, AsBindGroup, Clone, Debug)]
-pub(super) struct Table {
+pub(in crate::scene) struct Table {
     /// Where the shadow begins to fade and where it has ended (scene units from the middle); light without a shadow.
     #[uniform(0)]
     pub values: Vec4,

@@ -12,14 +12,14 @@ use bevy::render::renderer::{RenderAdapterInfo, RenderDevice, RenderQueue};
 
 use crate::proof::view::{Camera, Direction};
 
-use super::engine::{is_imitated, start};
-use super::error::StillError;
 use super::pace::Pace;
-use super::quality::Plan;
-use super::set::{Set, new_target};
-use super::stage::Stage;
-use super::still::ready;
-use super::tiles::Tile;
+use crate::scene::engine::{is_imitated, start};
+use crate::scene::error::StillError;
+use crate::scene::quality::Plan;
+use crate::scene::set::{Set, new_target};
+use crate::scene::stage::Stage;
+use crate::scene::still::ready;
+use crate::scene::tiles::Tile;
 
 /// Frames before the clock runs: until all is on the device, and its own clocks are up.
 const WARM_UP: u32 = 40;

@@ -9,7 +9,7 @@ use crate::shapes::Mesh;
 
 /// How closely triangles follow the surface that they stand for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub(super) enum Grain {
+pub(in crate::scene) enum Grain {
     /// As it was built.
     #[default]
     Fine,

@@ -14,7 +14,7 @@ use bevy::render::texture::GpuImage;
 use std::sync::mpsc::channel;
 
 use super::average::Sum;
-use super::error::StillError;
+use crate::scene::error::StillError;
 
 /// Bytes of a pixel of half floats.
 const PIXEL: u32 = 8;

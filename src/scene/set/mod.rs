@@ -1,5 +1,14 @@
 //! The set of the studio: lamps, table and eye on the engine's stage, and the bodies before them.
 
+mod cast;
+mod coarse;
+mod lens;
+mod materials;
+mod mesh;
+mod shadows;
+mod studio;
+mod texture;
+
 use bevy::asset::{Assets, Handle};
 use bevy::camera::visibility::RenderLayers;
 use bevy::camera::{Camera3d, ClearColorConfig, Hdr, Projection};
@@ -22,14 +31,18 @@ use glam::DVec2;
 use crate::proof::view::Camera;
 use crate::shapes::box_corners;
 
-use super::cast::{Cast, SHADOWS_ONLY, lay_table};
-use super::lens::{Lens, SCENE_PER_MM, place, stand};
-use super::materials::Table;
 use super::quality::Plan;
-use super::shadows::Subject;
 use super::stage::Stage;
-use super::studio::{BOUNCE, lamps, on_the_table, spread};
 use super::tiles::Tile;
+use cast::{SHADOWS_ONLY, lay_table};
+use lens::{Lens, SCENE_PER_MM, place, stand};
+use shadows::Subject;
+use studio::{BOUNCE, lamps, on_the_table, spread};
+
+pub(super) use cast::Cast;
+pub(super) use coarse::Grain;
+pub(super) use materials::{Finish, Table, add_shaders};
+pub(super) use shadows::add as add_shadows;
 
 /// Lamps, table, eye and bodies.
 pub(super) struct Set {

@@ -12,7 +12,7 @@ use glam::{DQuat, DVec3};
 
 use crate::proof::view::Direction;
 
-use super::quality::Plan;
+use crate::scene::quality::Plan;
 
 /// A lamp far away.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -92,8 +92,8 @@ pub(super) fn spread(number: u32) -> (f64, f64) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Quality;
     use super::{BOUNCE, Direction, lamps};
+    use crate::scene::Quality;
 
     /// Light on an open surface that looks towards a direction of the photographer's frame.
     fn light_on(azimuth: f64, elevation: f64, quality: Quality) -> f64 {

@@ -2,7 +2,7 @@
 
 use crate::art::{Colour, Picture};
 
-use super::average::Srgb;
+use crate::scene::srgb::Srgb;
 
 /// The backdrop of one picture.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 
 use crate::proof::view::{Camera, Direction};
 
-use super::tiles::Tile;
+use crate::scene::tiles::Tile;
 
 /// Units of the engine's scene in a millimetre: the scene is built in decimetres.
 pub(super) const SCENE_PER_MM: f64 = 0.01;

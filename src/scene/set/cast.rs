@@ -40,7 +40,7 @@ type Shared<T, E> = (Arc<T>, Option<Handle<E>>);
 ///
 /// What is shared is told by its place in memory; its owner is kept with it, so that nothing else takes that place meanwhile.
 #[derive(Default)]
-pub(super) struct Cast {
+pub(in crate::scene) struct Cast {
     actors: Vec<Actor>,
     /// How finely bodies are seen, and how finely they throw shadows.
     grains: (Grain, Grain),
@@ -157,17 +157,17 @@ impl Cast {
     }
 
     /// The meshes that must be drawn.
-    pub(super) fn meshes(&self) -> impl Iterator<Item = &Handle<EngineMesh>> {
+    pub(in crate::scene) fn meshes(&self) -> impl Iterator<Item = &Handle<EngineMesh>> {
         self.meshes.values().filter_map(|(_, made)| made.as_ref())
     }
 
     /// The pictures that must be drawn.
-    pub(super) fn images(&self) -> impl Iterator<Item = &Handle<Image>> {
+    pub(in crate::scene) fn images(&self) -> impl Iterator<Item = &Handle<Image>> {
         self.images.values().filter_map(|(_, made)| made.as_ref())
     }
 
     /// The finishes that must be drawn.
-    pub(super) fn finishes(&self) -> impl Iterator<Item = &Handle<Finish>> {
+    pub(in crate::scene) fn finishes(&self) -> impl Iterator<Item = &Handle<Finish>> {
         self.finishes.values()
     }
 }

@@ -20,7 +20,7 @@ use bevy::transform::components::GlobalTransform;
 pub(super) struct Subject(pub Vec<Vec3>);
 
 /// Hooks the fitting in behind the engine's own.
-pub(super) fn add(app: &mut App) {
+pub(in crate::scene) fn add(app: &mut App) {
     let fitting = fit
         .after(SimulationLightSystems::UpdateDirectionalLightCascades)
         .before(SimulationLightSystems::UpdateLightFrusta);

@@ -7,12 +7,12 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
 use std::time::Duration;
 
-use super::error::StillError;
-use super::quality::Quality;
-use super::stage::Stage;
-use super::still::Studio;
+use super::Studio;
 use crate::art::Picture;
 use crate::proof::view::Camera;
+use crate::scene::error::StillError;
+use crate::scene::quality::Quality;
+use crate::scene::stage::Stage;
 
 /// How long something must be at rest before its still is begun.
 const PAUSE: Duration = Duration::from_millis(150);

@@ -1,6 +1,10 @@
 //! The picture in a window: while something moves, each frame is drawn at once, at a lower cost than a still; at rest nothing
 //! is drawn.
 
+mod pace;
+mod rig;
+mod timing;
+
 use std::sync::Arc;
 use std::time::Instant;
 
@@ -20,11 +24,14 @@ use bevy::window::RequestRedraw;
 use crate::proof::view::Camera;
 
 use super::engine::{is_imitated, longest_side};
-use super::pace::Pace;
 use super::quality::Plan;
 use super::set::{Set, camera, new_target};
 use super::stage::Stage;
 use super::tiles::Tile;
+use pace::Pace;
+
+pub use rig::Rig;
+pub use timing::{FrameTimes, frame_times};
 
 /// Frames until bodies that are new on the device are seen.
 const FRAMES_OF_NEW: u32 = 3;

@@ -1,5 +1,11 @@
 //! Takes pictures: drives the engine frame by frame until each picture is whole.
 
+mod average;
+mod backdrop;
+mod darkroom;
+mod grab;
+mod soften;
+
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 use std::sync::atomic::{AtomicBool, AtomicU64, AtomicUsize, Ordering};
@@ -23,17 +29,19 @@ use bevy::render::texture::GpuImage;
 use crate::art::Picture;
 use crate::proof::view::Camera;
 
-use super::average::{Srgb, Sum};
-use super::backdrop::Backdrop;
-use super::cast::Cast;
 use super::engine::{Trouble, is_imitated, longest_side, start};
 use super::error::StillError;
-use super::grab::Tray;
 use super::quality::{Plan, Quality};
-use super::set::{Set, new_target};
-use super::soften::soften;
+use super::set::{Cast, Set, new_target};
+use super::srgb::Srgb;
 use super::stage::Stage;
 use super::tiles::{Tile, split};
+use average::Sum;
+use grab::Tray;
+use soften::soften;
+
+pub use backdrop::Backdrop;
+pub use darkroom::{Darkroom, Photo};
 
 /// No tile is wider or higher than this, px: what a small device and 1 GiB of memory take.
 const MOST_TILE: u32 = 2048;
