@@ -58,12 +58,15 @@ pub const PROOF_FILES: [&str; 10] = [
     "measurements.json",
 ];
 
+/// Makes some of the files.
+type Part = fn(&ProofInput) -> Result<Vec<PackFile>, PackError>;
+
 /// The whole pack: `proof.pdf`, `proof.html`, a PNG a shot (`hero.png` for the customer's view), `cake.glb`, `measurements.json`.
 ///
 /// # Errors
 /// Whatever stops one of the files; then there is no pack.
 pub fn proof_pack(input: &ProofInput) -> Result<Vec<PackFile>, PackError> {
-    let parts: [fn(&ProofInput) -> Result<Vec<PackFile>, PackError>; 4] = [
+    let parts: [Part; 4] = [
         |input| Ok(vec![("proof.pdf".to_owned(), proof_pdf(input)?)]),
         |input| Ok(vec![("proof.html".to_owned(), page::page(input)?)]),
         pictures,
