@@ -12,12 +12,13 @@ use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
 
+use super::tags;
 use crate::art::Region;
 use crate::design::model::Form;
 use crate::kitchen::{Placing, Spot};
 use crate::measure::Unit;
 use crate::packs::kitchen_pack::KitchenInput;
-use crate::packs::pdf::{ACCENT, Flow, Frame, INK, MUTED, Page, Pen, RULE, Style, TONE, Trace};
+use crate::packs::pdf::{Flow, Frame, INK, MUTED, Page, Pen, RULE, Style, TONE, Trace};
 use crate::packs::words::length;
 use crate::shapes::Outline;
 
@@ -25,8 +26,8 @@ use crate::shapes::Outline;
 const TALL: f64 = 104.0;
 /// Room for the clock's figures round the outline.
 const ROUND: f64 = 6.0;
-/// Room that the figure of a ring takes along its axis, mm.
-const ROOM_OF_FIGURE: f64 = 9.5;
+/// Room between the figures of two rings, mm.
+const BETWEEN_FIGURES: f64 = 1.5;
 /// More rings than this say nothing.
 const MOST_RINGS: u32 = 40;
 /// The heading over the board.
@@ -61,7 +62,7 @@ impl Dial {
 
     /// A circle about the middle.
     pub fn circle(&self, radius: f64) -> Trace {
-        self.ring(Region::disc(radius).rings.into_iter().flatten().step_by(4))
+        self.ring(circle(radius))
     }
 
     /// Draws the outline, its rings with their distances, its axes and the clock.
@@ -74,16 +75,20 @@ impl Dial {
         let reach = high.max(-low).max_element();
         let count = ((reach / step) as u32).min(MOST_RINGS);
         for number in 1..=count {
-            page.trace(self.circle(step * f64::from(number)), Pen::dashed(0.12, RULE, &[1.0, 1.0]));
+            for arc in within(&circle(step * f64::from(number)), outline) {
+                page.trace(Trace { closed: false, ..self.ring(arc) }, Pen::dashed(0.12, RULE, &[1.0, 1.0]));
+            }
         }
         let arms = [DVec2::X, DVec2::Y].map(|way| way * reach);
         for arm in arms {
             page.line(self.at(-arm), self.at(arm), Pen::solid(0.12, RULE));
         }
+        let figure = |number: u32| Style::LABEL.line(&length(step * f64::from(number), unit));
         // Figures need their room.
-        let every = if step * self.scale < ROOM_OF_FIGURE { 2 } else { 1 };
+        let widest = (1..=count).map(|number| figure(number).width).fold(0.0, f64::max);
+        let every = ((widest + BETWEEN_FIGURES) / (step * self.scale)).ceil().max(1.0) as u32;
         for number in (1..=count).filter(|number| number % every == 0) {
-            let words = Style::LABEL.line(&length(step * f64::from(number), unit));
+            let words = figure(number);
             let at = self.at(DVec2::X * step * f64::from(number));
             page.text(at + DVec2::new(-words.width / 2.0, -0.6), words, MUTED);
         }
@@ -95,6 +100,20 @@ impl Dial {
             page.text(at, words, INK);
         }
     }
+}
+
+/// Places on a circle about the middle.
+fn circle(radius: f64) -> Vec<DVec2> {
+    Region::disc(radius).rings.into_iter().flatten().step_by(4).collect()
+}
+
+/// The arcs of a ring that lie within an outline.
+fn within(ring: &[DVec2], outline: &Outline) -> Vec<Vec<DVec2>> {
+    let is_inside = |at: &DVec2| outline.contains(*at);
+    // Round once more from a place outside, if there is one, so that no arc is cut in two.
+    let start = ring.iter().position(|at| !is_inside(at)).unwrap_or_default();
+    let round: Vec<DVec2> = ring.iter().cycle().skip(start).take(ring.len() + 1).copied().collect();
+    round.split(|at| !is_inside(at)).filter(|arc| arc.len() > 1).map(<[DVec2]>::to_vec).collect()
 }
 
 /// How far from the middle an outline lies in a direction, by halving.
@@ -142,14 +161,12 @@ pub(super) fn set(flow: &mut Flow, input: &KitchenInput, steps: &[Placing]) {
             feet(flow.page(), input, &dial);
         }
         // Tags come last, so that no piece lies over one.
-        let mut tags = Vec::new();
+        let mut numbered = Vec::new();
         for (number, step) in pieces {
             let covers = footprint(flow.page(), input, (&dial, back), step);
-            tags.extend(covers.map(|covers| (number, covers)));
+            numbered.extend(covers.map(|covers| (number, covers)));
         }
-        for (number, covers) in tags {
-            label(flow.page(), number, covers);
-        }
+        tags::set(flow.page(), &numbered);
         flow.space(TALL + 3.0);
     }
 }
@@ -208,15 +225,19 @@ fn footprint(
     Some([low, high])
 }
 
-/// The number on a small tag beside what it numbers, so that it reads on any colour.
-pub(super) fn label(page: &mut Page, number: usize, [low, high]: [DVec2; 2]) {
-    let words = Style::STRONG.line(&number.to_string());
-    let tall = words.line.cap_height;
-    let size = DVec2::new(words.width + 1.2, tall + 1.2);
-    let fits = (high - low).cmpgt(size * 1.3).all();
-    let corner =
-        if fits { (low + high - size) / 2.0 } else { DVec2::new(high.x + 0.6, (low.y + high.y - size.y) / 2.0) };
-    page.block(Frame { x: corner.x, y: corner.y, width: size.x, height: size.y }, crate::proof::ink::PAPER);
-    page.edge(Frame { x: corner.x, y: corner.y, width: size.x, height: size.y }, Pen::solid(0.12, ACCENT));
-    page.text(corner + DVec2::new(0.6, 0.6 + tall), words, INK);
+#[cfg(test)]
+mod tests {
+    use super::{circle, within};
+    use crate::shapes::forms::rectangle;
+
+    #[test]
+    fn rings_end_at_the_board() {
+        let board = rectangle(100.0, 60.0, 0.0);
+        let [whole, cut, gone] = [20.0, 40.0, 90.0].map(|radius| within(&circle(radius), &board));
+        // The first place comes once more at the end, so that the ring is closed.
+        assert!(whole.len() == 1 && whole[0].first() == whole[0].last());
+        assert_eq!(cut.len(), 2);
+        assert!(cut.iter().flatten().all(|at| at.y.abs() <= 30.0 && (at.length() - 40.0).abs() < 0.1));
+        assert!(gone.is_empty());
+    }
 }

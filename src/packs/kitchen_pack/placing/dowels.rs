@@ -2,7 +2,8 @@
 
 use glam::{DVec2, DVec3};
 
-use super::dial::{Dial, FINE, label};
+use super::dial::{Dial, FINE};
+use super::tags;
 use super::words::o_clock;
 use crate::cake::Cake;
 use crate::kitchen::{Support, supports};
@@ -53,14 +54,14 @@ fn one(flow: &mut Flow, cake: &Cake, support: &Support) {
     let (pose, foot) = (above.pose(), below.foot.as_mm());
     let rim = above.pan.flat(FINE).into_iter().map(|at| own(pose.transform_point3(DVec3::new(at.x, 0.0, at.y))));
     page.trace(dial.ring(rim), Pen::dashed(0.25, MUTED, &[1.6, 1.0]));
-    let mut rows = Vec::new();
+    let (mut rows, mut numbered) = (Vec::new(), Vec::new());
     for (place, number) in support.places.iter().zip(1..) {
         let at = own(DVec3::new(place.x, foot, place.y));
         let dot = Dial { centre: dial.at(at), scale: dial.scale };
         let ring = dot.circle(support.diameter.as_mm() / 2.0);
         page.area(vec![ring.clone()], INK);
         let half = DVec2::splat(support.diameter.as_mm() / 2.0 * dial.scale);
-        label(page, number, [dial.at(at) - half, dial.at(at) + half]);
+        numbered.push((number, [dial.at(at) - half, dial.at(at) + half]));
         let side = |mm: f64, words: [&str; 2]| {
             let word = if mm > 0.0 { words[0] } else { words[1] };
             format!("{} {word}", length(mm.abs(), unit))
@@ -73,6 +74,7 @@ fn one(flow: &mut Flow, cake: &Cake, support: &Support) {
             o_clock(at.x, at.y).into(),
         ]));
     }
+    tags::set(page, &numbered);
     flow.space(TALL + 2.0);
     let columns = vec![
         Column::figures("No.", 0.8),

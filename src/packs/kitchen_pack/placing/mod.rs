@@ -6,6 +6,7 @@
 mod cutting;
 mod dial;
 mod dowels;
+mod tags;
 mod words;
 
 use super::{KitchenInput, PackError, PackFile, front};
