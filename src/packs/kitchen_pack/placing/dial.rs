@@ -79,16 +79,20 @@ impl Dial {
                 page.trace(Trace { closed: false, ..self.ring(arc) }, Pen::dashed(0.12, RULE, &[1.0, 1.0]));
             }
         }
-        let arms = [DVec2::X, DVec2::Y].map(|way| way * reach);
-        for arm in arms {
-            page.line(self.at(-arm), self.at(arm), Pen::solid(0.12, RULE));
+        for way in [DVec2::X, DVec2::NEG_X, DVec2::Y, DVec2::NEG_Y] {
+            let end = way * edge(outline, way, outline.reach());
+            page.line(self.at(DVec2::ZERO), self.at(end), Pen::solid(0.12, RULE));
         }
         let figure = |number: u32| Style::LABEL.line(&length(step * f64::from(number), unit));
         // Figures need their room.
         let widest = (1..=count).map(|number| figure(number).width).fold(0.0, f64::max);
         let every = ((widest + BETWEEN_FIGURES) / (step * self.scale)).ceil().max(1.0) as u32;
+        let end = edge(outline, DVec2::X, outline.reach()) * self.scale;
         for number in (1..=count).filter(|number| number % every == 0) {
             let words = figure(number);
+            if step * f64::from(number) * self.scale + words.width / 2.0 > end {
+                break;
+            }
             let at = self.at(DVec2::X * step * f64::from(number));
             page.text(at + DVec2::new(-words.width / 2.0, -0.6), words, MUTED);
         }
