@@ -245,7 +245,7 @@ pub(super) const FINE: f64 = 0.02;
 
 /// A circle as a footprint: a regular polygon round it, mm, as wide and as deep as the circle.
 pub(super) fn circle(radius: f64) -> Vec<DVec2> {
-    const CORNERS: u32 = 16;
+    const CORNERS: u32 = 48;
     let half = TAU / f64::from(2 * CORNERS);
     let corner = |corner: u32| DVec2::from_angle(half * f64::from(2 * corner + 1)) * (radius / half.cos());
     (0..CORNERS).map(corner).collect()
