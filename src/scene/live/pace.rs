@@ -33,7 +33,7 @@ impl Pace {
     pub(super) const CARD_ALONE: Self = Self::new((16, 14), 0);
 
     /// With a processor that imitates one, until it is known better.
-    pub(super) const SOFT: Self = Self::new((90, 30), 2);
+    pub(super) const SOFT: Self = Self::new((60, 40), 2);
 
     const fn new((slow, fast): (u64, u64), step: usize) -> Self {
         let limits = (Duration::from_millis(slow), Duration::from_millis(fast));
