@@ -46,6 +46,9 @@ pub use darkroom::{Darkroom, Photo};
 /// No tile is wider or higher than this, px: what a small device and 1 GiB of memory take.
 const MOST_TILE: u32 = 2048;
 
+/// A picture of more pixels keeps its shadows as they are: these take 256 MiB.
+const MOST_SOFTENED: usize = 1 << 24;
+
 /// So many pictures are worth a second studio.
 const WORTH_TWO: usize = 4;
 
@@ -260,7 +263,9 @@ impl Studio {
         let target = new_target(self.app.world_mut(), width, height);
         let tray = Tray::new(&self.app, width, height);
         self.aim_at(target.clone());
-        let is_whole = tiles.len() == 1;
+        let pixels = camera.size.0 as usize * camera.size.1 as usize;
+        let softens = self.set.plan.softens && pixels <= MOST_SOFTENED;
+        let mut whole = if softens { vec![[0.0; 4]; pixels] } else { Vec::new() };
         for tile in tiles {
             let mut sum = Sum::new(width, height);
             for frame in 0..self.set.plan.frames {
@@ -271,12 +276,15 @@ impl Studio {
                     return Err(StillError::CalledOff);
                 }
             }
-            let mut means = sum.means();
-            // Across the edges of tiles a shadow would be softened by what is not there; the many frames of the best need none.
-            if is_whole && self.set.plan.softens {
-                soften(&mut means, width as usize);
+            if softens {
+                lay(&mut whole, camera.size.0, (&sum.means(), tile));
+            } else {
+                paste(&mut picture, &sum.means(), tile, &backdrop);
             }
-            paste(&mut picture, &means, tile, &backdrop);
+        }
+        if softens {
+            soften(&mut whole, camera.size.0 as usize);
+            paste(&mut picture, &whole, Tile { x: 0, y: 0, width: camera.size.0, height: camera.size.1 }, &backdrop);
         }
         Ok(picture)
     }
@@ -302,6 +310,16 @@ pub(super) fn ready(app: &App, cast: &Cast) -> Result<bool, StillError> {
         && cast.finishes().all(|finish| finishes.get(finish.id()).is_some()))
 }
 
+/// Lays the pixels of a tile among those of the whole picture, `across` wide; what reaches over its edges is left out.
+fn lay(whole: &mut [[f32; 4]], across: u32, (means, tile): (&[[f32; 4]], Tile)) {
+    let rows = whole.chunks_exact_mut(across.max(1) as usize).skip(tile.y as usize);
+    for (row, means) in rows.zip(means.chunks_exact(tile.width.max(1) as usize)) {
+        for (pixel, mean) in row.iter_mut().skip(tile.x as usize).zip(means) {
+            *pixel = *mean;
+        }
+    }
+}
+
 /// Puts the pixels of a finished tile into the picture.
 fn paste(picture: &mut Picture, means: &[[f32; 4]], tile: Tile, backdrop: &Backdrop) {
     let srgb = Srgb::new();
@@ -312,6 +330,25 @@ fn paste(picture: &mut Picture, means: &[[f32; 4]], tile: Tile, backdrop: &Backd
         let pixels = line.as_chunks_mut::<4>().0.iter_mut().skip(tile.x as usize);
         for ((x, pixel), &mean) in (tile.x..).zip(pixels).zip(means) {
             *pixel = srgb.over(mean, backdrop.at(x, y), (x, y));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tiles::split;
+    use super::lay;
+
+    #[test]
+    fn tiles_make_up_the_whole_picture() {
+        let mut whole = vec![[0.0; 4]; 5 * 3];
+        for tile in split((5, 3), 2) {
+            let at = |x: u32, y: u32| [(tile.x + x) as f32, (tile.y + y) as f32, 0.0, 1.0];
+            let means: Vec<[f32; 4]> = (0..tile.height).flat_map(|y| (0..tile.width).map(move |x| at(x, y))).collect();
+            lay(&mut whole, 5, (&means, tile));
+        }
+        for (number, pixel) in (0..).zip(&whole) {
+            assert_eq!(*pixel, [(number % 5) as f32, (number / 5) as f32, 0.0, 1.0]);
         }
     }
 }
