@@ -21,6 +21,7 @@ pub mod shot;
 pub mod sight;
 mod silhouette;
 pub mod span;
+pub mod sums;
 pub mod tape;
 pub mod turntable;
 pub mod view;

@@ -257,7 +257,7 @@ impl Studio {
         can_be_drawn(camera)?;
         let tiles = split(camera.size, MOST_TILE);
         self.set.set_table(self.app.world_mut(), camera);
-        let backdrop = Backdrop::new(stage.backdrop, camera.size);
+        let behind = (Srgb::new(), Backdrop::new(stage.backdrop, camera.size));
         let mut picture = Picture::filled(camera.size.0, camera.size.1, [0, 0, 0, 255]);
         let Some(&Tile { width, height, .. }) = tiles.first() else { return Ok(picture) };
         let target = new_target(self.app.world_mut(), width, height);
@@ -279,12 +279,12 @@ impl Studio {
             if softens {
                 lay(&mut whole, camera.size.0, (&sum.means(), tile));
             } else {
-                paste(&mut picture, &sum.means(), tile, &backdrop);
+                paste(&mut picture, &sum.means(), tile, &behind);
             }
         }
         if softens {
             soften(&mut whole, camera.size.0 as usize);
-            paste(&mut picture, &whole, Tile { x: 0, y: 0, width: camera.size.0, height: camera.size.1 }, &backdrop);
+            paste(&mut picture, &whole, Tile { x: 0, y: 0, width: camera.size.0, height: camera.size.1 }, &behind);
         }
         Ok(picture)
     }
@@ -321,8 +321,7 @@ fn lay(whole: &mut [[f32; 4]], across: u32, (means, tile): (&[[f32; 4]], Tile)) 
 }
 
 /// Puts the pixels of a finished tile into the picture.
-fn paste(picture: &mut Picture, means: &[[f32; 4]], tile: Tile, backdrop: &Backdrop) {
-    let srgb = Srgb::new();
+fn paste(picture: &mut Picture, means: &[[f32; 4]], tile: Tile, (srgb, backdrop): &(Srgb, Backdrop)) {
     let stride = picture.width as usize * 4;
     let lines = picture.rgba.chunks_exact_mut(stride).enumerate().skip(tile.y as usize);
     for ((row, line), means) in lines.zip(means.chunks_exact(tile.width.max(1) as usize)) {

@@ -5,6 +5,8 @@
 //! as a share of its distance from the nearest body in the picture. So the mean never reaches a body, and a shadow stays sharp where something
 //! stands.
 
+use crate::proof::sums::Sums;
+
 /// Half the width of the surroundings, as a share of the distance from the nearest body's edge.
 const SHARE: f32 = 0.25;
 /// Pixels of a body's edge, which are partly the table's.
@@ -20,11 +22,11 @@ const SOLID: f32 = 0.999;
 pub(super) fn soften(pixels: &mut [[f32; 4]], width: usize) {
     let far = distances(pixels, width);
     for _ in 0..TIMES {
-        let sums = Sums::new(pixels, width);
+        let cover = Sums::new(width, pixels.iter().map(|pixel| f64::from(pixel[3])));
         for (number, (pixel, &far)) in pixels.iter_mut().zip(&far).enumerate() {
             let half = (SHARE * (far - EDGE)).min(WIDEST * width as f32);
             if half > 0.0 {
-                pixel[3] = sums.mean((number % width, number / width), half);
+                pixel[3] = mean(&cover, (number % width, number / width), half);
             }
         }
     }
@@ -58,43 +60,20 @@ fn distances(pixels: &[[f32; 4]], width: usize) -> Vec<f32> {
     far
 }
 
-/// The cover of all pixels above and to the left of each place, so that a mean takes four readings however wide it is.
-struct Sums {
-    /// One row and one column more than the picture.
-    sums: Vec<f64>,
-    size: (usize, usize),
+/// The mean cover over a square with this half width (px) about a pixel, mixed from the two nearest whole ones.
+fn mean(cover: &Sums, at: (usize, usize), half: f32) -> f32 {
+    let whole = half.floor();
+    let (near, share) = (square(cover, at, whole as usize), half - whole);
+    if share > 0.0 { near + (square(cover, at, whole as usize + 1) - near) * share } else { near }
 }
 
-impl Sums {
-    fn new(pixels: &[[f32; 4]], width: usize) -> Self {
-        let mut sums = vec![0.0; width + 1];
-        for row in pixels.chunks_exact(width) {
-            let mut along = 0.0;
-            sums.push(0.0);
-            for pixel in row {
-                along += f64::from(pixel[3]);
-                sums.push(along + sums.get(sums.len() - width - 1).copied().unwrap_or_default());
-            }
-        }
-        Self { sums, size: (width, pixels.len() / width) }
-    }
-
-    /// The mean over a square with this half width (px), mixed from the two nearest whole ones.
-    fn mean(&self, at: (usize, usize), half: f32) -> f32 {
-        let whole = half.floor();
-        let (near, share) = (self.square(at, whole as usize), half - whole);
-        if share > 0.0 { near + (self.square(at, whole as usize + 1) - near) * share } else { near }
-    }
-
-    /// The mean over the pixels within `half` of one, those outside the picture left out.
-    fn square(&self, (x, y): (usize, usize), half: usize) -> f32 {
-        let (width, height) = self.size;
-        let (left, right) = (x.saturating_sub(half), (x + half + 1).min(width));
-        let (top, bottom) = (y.saturating_sub(half), (y + half + 1).min(height));
-        let sum = |x: usize, y: usize| self.sums.get(y * (width + 1) + x).copied().unwrap_or_default();
-        let count = ((right - left) * (bottom - top)).max(1) as f64;
-        ((sum(right, bottom) - sum(left, bottom) - sum(right, top) + sum(left, top)) / count) as f32
-    }
+/// The mean over the pixels within `half` of one, those outside the picture left out.
+fn square(cover: &Sums, (x, y): (usize, usize), half: usize) -> f32 {
+    let (width, height) = cover.size();
+    let (left, right) = (x.saturating_sub(half), (x + half + 1).min(width));
+    let (top, bottom) = (y.saturating_sub(half), (y + half + 1).min(height));
+    let count = ((right - left) * (bottom - top)).max(1) as f64;
+    (cover.between((left, top), (right, bottom)) / count) as f32
 }
 
 #[cfg(test)]

@@ -20,20 +20,15 @@ pub(super) type Bounds = [DVec2; 2];
 /// Draws a tag for each number, beside or on what it numbers.
 pub(super) fn set(page: &mut Page, numbered: &[(usize, Bounds)]) {
     let covers: Vec<Bounds> = numbered.iter().map(|&(_, covers)| covers).collect();
-    let sizes: Vec<DVec2> = numbered.iter().map(|&(number, _)| size(number)).collect();
-    for ((&(number, _), &size), corner) in numbered.iter().zip(&sizes).zip(corners(&covers, &sizes)) {
+    let words: Vec<_> = numbered.iter().map(|(number, _)| Style::STRONG.line(&number.to_string())).collect();
+    let sizes: Vec<DVec2> =
+        words.iter().map(|words| DVec2::new(words.width, words.line.cap_height) + 2.0 * ROOM).collect();
+    for ((words, size), corner) in words.into_iter().zip(&sizes).zip(corners(&covers, &sizes)) {
         let frame = Frame { x: corner.x, y: corner.y, width: size.x, height: size.y };
         page.block(frame, PAPER);
         page.edge(frame, Pen::solid(0.12, ACCENT));
-        let words = Style::STRONG.line(&number.to_string());
-        let tall = words.line.cap_height;
-        page.text(corner + DVec2::new(ROOM, ROOM + tall), words, INK);
+        page.text(corner + DVec2::new(ROOM, size.y - ROOM), words, INK);
     }
-}
-
-fn size(number: usize) -> DVec2 {
-    let words = Style::STRONG.line(&number.to_string());
-    DVec2::new(words.width, words.line.cap_height) + 2.0 * ROOM
 }
 
 /// The upper left corner of each tag.
